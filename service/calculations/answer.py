@@ -1,0 +1,101 @@
+"""What every calculation answers: results, and what a person should know about them."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
+from typing import Generic, TypeVar
+
+from service.tables.findings.catalogue import FINDINGS
+from service.tables.findings.row import ATTENTION, FAIL, INFO
+
+VERDICTS = ("pass", "attention", "fail")
+_RANK = {INFO: 0, ATTENTION: 1, FAIL: 2}
+
+ResultsT = TypeVar("ResultsT", covariant=True)
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Finding:
+    """One thing found, by its code in the catalogue.
+
+    Parameters
+    ----------
+    code : str
+        Code of a row in `service.tables.findings.catalogue`; the row holds severity and text.
+    pointer : str
+        RFC 6901 pointer to the request member it is about; ``""`` is the whole request.
+    values : mapping
+        What the row's text names: SI floats, counts or words.
+    """
+
+    code: str
+    pointer: str = ""
+    values: Mapping[str, float | int | str] = field(default_factory=dict)
+
+    @property
+    def severity(self) -> str:
+        """Severity of the row: ``info``, ``attention`` or ``fail``."""
+        return FINDINGS[self.code].severity
+
+    def under(self, prefix: str) -> "Finding":
+        """The same finding, its pointer moved below ``prefix`` (an RFC 6901 pointer)."""
+        return replace(self, pointer=prefix + self.pointer)
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Assumption:
+    """A default that entered the numbers because the request did not say.
+
+    Parameters
+    ----------
+    pointer : str
+        RFC 6901 pointer to the member that would replace it.
+    value : float, int, str or bool
+        The value used; a float is SI when ``symbols`` is given.
+    note : str
+        Why this value, in one sentence.
+    symbols : str or None
+        US and SI unit symbols to show a quantity in, as ``"ft|m"``; None for a plain value.
+    """
+
+    pointer: str
+    value: float | int | str | bool
+    note: str
+    symbols: str | None = None
+
+    def under(self, prefix: str) -> "Assumption":
+        """The same assumption, its pointer moved below ``prefix``."""
+        return replace(self, pointer=prefix + self.pointer)
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Answer(Generic[ResultsT]):
+    """Results with findings, assumptions, cautions and sources.
+
+    Parameters
+    ----------
+    results : frozen dataclass
+        The numbers, SI.
+    findings : tuple of Finding
+        In any order; `ordered` gives the worst first.
+    assumptions : tuple of Assumption
+        Every default that entered the numbers.
+    cautions : tuple of str
+        Codes of `service.tables.cautions`, each once.
+    sources : tuple of str
+        Keys of `service.tables.sources`.
+    """
+
+    results: ResultsT
+    findings: tuple[Finding, ...] = ()
+    assumptions: tuple[Assumption, ...] = ()
+    cautions: tuple[str, ...] = ()
+    sources: tuple[str, ...] = ()
+
+    @property
+    def verdict(self) -> str:
+        """The worst severity among the findings, as ``pass``, ``attention`` or ``fail``."""
+        return VERDICTS[max((_RANK[finding.severity] for finding in self.findings), default=0)]
+
+    def ordered(self) -> tuple[Finding, ...]:
+        """The findings, worst first, otherwise in the order they were made."""
+        return tuple(sorted(self.findings, key=lambda finding: -_RANK[finding.severity]))

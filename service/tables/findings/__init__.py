@@ -1,0 +1,1 @@
+"""The text of every finding, one file a subject, merged by ``catalogue``."""

@@ -1,0 +1,42 @@
+"""The published works the calculations rest on, by a short key."""
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Source:
+    """A published work and the place in it.
+
+    Parameters
+    ----------
+    label : str
+        The work's title, edition included where it matters.
+    clause : str
+        Clause, table, chapter or equation.
+    """
+
+    label: str
+    clause: str
+
+
+SOURCES: dict[str, Source] = {
+    "ashrae-psychrometrics": Source("ASHRAE Handbook: Fundamentals", "Psychrometrics chapter"),
+    "ashrae-enhancement": Source("Hyland and Wexler (1983), as reported by ASHRAE RP-1485", "enhancement factor"),
+    "ashrae-37": Source("ANSI/ASHRAE Standard 37", "air-enthalpy method, latent capacity"),
+    "hydrostatics": Source("Hydrostatics of a water-sealed trap", "physics"),
+    "imc-drain-size": Source("International Mechanical Code 2021", "Table 307.2.2"),
+    "ipc-drain-size": Source("International Plumbing Code 2021", "Table 314.2"),
+    "imc-slope": Source("International Mechanical Code 2021", "307.2"),
+    "imc-overflow": Source("International Mechanical Code 2021", "307.2.3"),
+    "imc-cleanable": Source("International Mechanical Code 2021", "307.2.5"),
+    "irc-overflow": Source("International Residential Code 2021", "M1411.3.1"),
+    "irc-pump": Source("International Residential Code 2021", "M1411.4"),
+    "imc-supports": Source("International Mechanical Code 2021", "Table 305.4"),
+    "astm-d1785": Source("ASTM D1785", "PVC pipe, Schedule 40"),
+    "astm-d2846": Source("ASTM D2846", "CPVC pipe, SDR 11"),
+    "astm-b88": Source("ASTM B88", "copper tube, types K, L and M"),
+    "manning": Source("Manning formula for part-full circular pipes", "open-channel hydraulics"),
+    "darcy": Source("Darcy-Weisbach with laminar, transitional and turbulent friction factors", "pipe hydraulics"),
+    "iapws-liquid-water": Source("IAPWS SR6-08(2011)", "liquid water at 0.1 MPa"),
+    "common-practice": Source("Common practice of the trade", "no published source"),
+}
