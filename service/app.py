@@ -1,0 +1,50 @@
+"""create_app(): the one place where the parts meet.
+
+Law of this floor: it imports ``routes`` and ``settings``, registers every blueprint, and decides nothing else.
+"""
+
+from pathlib import Path
+
+import click
+from flask import Flask
+
+from service.routes import drain_pitch, health, negotiation, pages, reference
+from service.routes.document import Api, write_document
+from service.settings import Settings, read_settings
+
+BLUEPRINTS = (
+    drain_pitch.blueprint,
+    reference.blueprint,
+    pages.blueprint,
+    health.blueprint,
+)
+
+
+def create_app(settings: Settings | None = None) -> Flask:
+    """Build the WSGI application.
+
+    Parameters
+    ----------
+    settings : Settings or None
+        Read from the environment when None.
+
+    Returns
+    -------
+    flask.Flask
+    """
+    settings = settings or read_settings()
+    app = Flask(__name__, static_folder=None)
+    app.testing = settings.testing
+    negotiation.install(app)
+    api = Api(app)
+    for blueprint in BLUEPRINTS:
+        api.register_blueprint(blueprint)
+    app.add_url_rule("/docs/assets/<name>", view_func=pages.read_asset)
+
+    @app.cli.command("write-document")
+    @click.argument("folder", type=click.Path(file_okay=False, path_type=Path), default=Path("openapi"))
+    def _write(folder: Path) -> None:
+        """Rewrite the committed OpenAPI document and the worked examples."""
+        write_document(app, folder)
+
+    return app

@@ -1,0 +1,203 @@
+"""The decorators a view is made of.
+
+flask-smorest documents a view from its decorators and docstring; the reading and the writing
+are ours: strict, one schema instance per view, one pass from results to bytes.
+"""
+
+import functools
+from collections.abc import Callable
+from http import HTTPStatus
+from typing import Any
+
+import flask_smorest
+import orjson
+from flask import Response, request
+from marshmallow import fields
+
+from service.errors import Contradiction
+from service.routes.negotiation import require_acceptable
+from service.routes.problems import Problem
+from service.routes.reading import query_faults, read, unit_system
+from service.schemas.fields import Choice
+from service.schemas.payload import Payload
+from service.schemas.writing import compile_answer_writer, compile_writer, fill
+from service.tables.findings.catalogue import FINDINGS
+from service.tables.problems import PROBLEMS
+from service.units import SYSTEMS
+
+TABLE_CACHING = "public, max-age=3600"
+"""A table changes with a release; an hour keeps a caller close enough."""
+
+BODY_LIMIT = 256 * 1024
+"""Most bytes of a body; `tests/contract` proves that every body the schema allows is smaller."""
+
+View = Callable[..., Any]
+
+_POST_PROBLEMS = (400, 406, 413, 415, 422)
+_GET_PROBLEMS = (400, 406)
+
+
+class UnitsQuery(Payload):
+    """The query of an operation that answers with quantities."""
+
+    units = Choice(SYSTEMS, description="Unit system of the answer; `us` when left out.")
+
+
+def _document(view: View, part: str, **entries: Any) -> None:
+    """Add to what flask-smorest keeps on a view for the document."""
+    documented: dict[str, Any] = view.__dict__.setdefault("_apidoc", {})
+    documented.setdefault(part, {}).update(entries)
+
+
+class Blueprint(flask_smorest.Blueprint):  # type: ignore[misc]
+    """A subject's operations.
+
+    ``route`` sets the operation id from the view's name, ``arguments`` reads the body, ``response``
+    writes what the view returns, in the unit system of the query.
+    """
+
+    def route(self, rule: str, **options: Any) -> Callable[[View], View]:
+        """Register a view; its name, with hyphens, is the operation id."""
+        register = super().route(rule, **options)
+
+        def decorator(view: View) -> View:
+            view.__dict__.setdefault("_apidoc", {}).setdefault("manual_doc", {})["operationId"] = view.__name__
+            registered: View = register(view)
+            return registered
+
+        return decorator
+
+    def arguments(self, payload: type[Payload], *, body_limit: int = BODY_LIMIT) -> Callable[[View], View]:
+        """Read the JSON body through ``payload`` and pass what it loads to the view.
+
+        Parameters
+        ----------
+        payload : type of Payload
+            Request schema; its ``examples`` go into the document.
+        body_limit : int
+            Most bytes of the body.
+        """
+        schema = payload()
+
+        def decorator(view: View) -> View:
+            @functools.wraps(view)
+            def reading() -> Any:
+                return view(read(request, schema, body_limit))
+
+            body = {"in": "json", "required": True, "schema": schema, "description": payload.__doc__}
+            if payload.examples:
+                body["examples"] = {name: dict(example) for name, example in payload.examples.items()}
+            query = {"in": "query", "required": False, "schema": UnitsQuery()}
+            _document(reading, "arguments", parameters=[query, body], responses=_problems(_POST_PROBLEMS))
+            return reading
+
+        return decorator
+
+    def response(self, status: int, payload: type[Payload], *, envelope: bool = True) -> Callable[[View], View]:
+        """Write what the view returns.
+
+        Parameters
+        ----------
+        status : int
+            HTTP status of the answer.
+        payload : type of Payload
+            With ``envelope``, an envelope class of `answer_of` and the view returns an `Answer`;
+            without, any schema and the view returns an object with its members as attributes.
+        """
+        schema = payload()
+        if envelope:
+            results: fields.Nested = schema.fields["results"]  # type: ignore[assignment]
+            writers: dict[str, Callable[[Any], Any]] = dict(compile_answer_writer(results.schema))  # type: ignore[arg-type]
+        else:
+            writers = {system: compile_writer(schema, system) for system in SYSTEMS}
+
+        def decorator(view: View) -> View:
+            @functools.wraps(view)
+            def writing() -> Response:
+                require_acceptable(request, "application/json")
+                system = unit_system(request)
+                try:
+                    answer = view()
+                except Contradiction as contradiction:
+                    raise _contradiction(contradiction, system) from contradiction
+                return Response(orjson.dumps(writers[system](answer)), status=status, mimetype="application/json")
+
+            described = {
+                "schema": schema,
+                "description": HTTPStatus(status).phrase,
+                "content_type": "application/json",
+            }
+            _document(writing, "response", responses={status: [described]})
+            writing.__dict__["_apidoc"]["success_status_codes"] = [status]
+            return writing
+
+        return decorator
+
+    def table(self, payload: type[Payload]) -> Callable[[View], View]:
+        """Write a reference table: a GET that answers the same until the next version, with an entity tag."""
+        write = self.response(200, payload, envelope=False)
+
+        def decorator(view: View) -> View:
+            @functools.wraps(view)
+            def checking() -> Any:
+                if request.query_string and (faults := query_faults(request)):
+                    raise Problem("schema-mismatch", detail="The query has a fault.", errors=faults)
+                return view()
+
+            written = write(checking)
+
+            @functools.wraps(written)
+            def tagging() -> Response:
+                response: Response = written()
+                response.add_etag()
+                response.headers["Cache-Control"] = TABLE_CACHING
+                response.make_conditional(request)
+                return response
+
+            query = {"in": "query", "required": False, "schema": UnitsQuery()}
+            responses = {304: {"description": "Not changed since the entity tag sent."}} | _problems(_GET_PROBLEMS)
+            _document(tagging, "arguments", parameters=[query], responses=responses)
+            return tagging
+
+        return decorator
+
+    def page(self, media_type: str, description: str, *, statuses: tuple[int, ...] = (406,)) -> Callable[[View], View]:
+        """Answer what the view returns, text or bytes, as ``media_type``.
+
+        Parameters
+        ----------
+        media_type : str
+        description : str
+            Of the answer, for the document.
+        statuses : tuple of int
+            Problems the operation may answer with.
+        """
+        schema = {"type": "object"} if media_type.endswith("json") else {"type": "string"}
+
+        def decorator(view: View) -> View:
+            @functools.wraps(view)
+            def paging(**path: str) -> Response:
+                require_acceptable(request, media_type)
+                answer = view(**path)
+                return answer if isinstance(answer, Response) else Response(answer, mimetype=media_type)
+
+            content = {"description": description, "content": {media_type: {"schema": schema}}}
+            manual = view.__dict__.setdefault("_apidoc", {}).setdefault("manual_doc", {})
+            manual["responses"] = {"200": content} | {str(status): name for status, name in _problems(statuses).items()}
+            return paging
+
+        return decorator
+
+
+def _problems(statuses: tuple[int, ...]) -> dict[int, str]:
+    return {status: HTTPStatus(status).name for status in statuses}
+
+
+def _contradiction(contradiction: Contradiction, system: str) -> Problem:
+    row = FINDINGS[contradiction.code]
+    detail = f"{fill(row.message, contradiction.values, system)} {fill(row.remedy, contradiction.values, system)}"
+    return Problem(
+        "contradiction",
+        detail=PROBLEMS["contradiction"].title + ".",
+        errors=[{"pointer": contradiction.pointer, "detail": detail}],
+    )

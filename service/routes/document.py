@@ -1,0 +1,237 @@
+"""The OpenAPI document: generated from the decorators, schemas and fields, never typed by hand.
+
+flask-smorest and apispec do the walking. What they describe wrongly for JSON Schema 2020-12
+(closed objects with a description, per-unit bounds, member groups, problem details, the Allow
+field) is put right in the three small subclasses here.
+"""
+
+from http import HTTPStatus
+from pathlib import Path
+from typing import Any
+
+import flask_smorest
+import orjson
+from apispec.ext.marshmallow import MarshmallowPlugin, OpenAPIConverter
+from flask import Flask, Response
+from werkzeug.exceptions import HTTPException
+
+from service.routes.problems import MEDIA_TYPE, Problem, answer_http_exception, answer_problem
+from service.schemas.fields import Field, Part, Rows
+from service.schemas.payload import Payload, group_schema
+from service.tables.problems import PROBLEMS
+from service.units import KINDS, SYMBOLS_OF
+
+CONTRACT_VERSION = "0.1.0"
+"""Semantic version of the contract; DEVELOPERS.md says how it moves."""
+
+TITLE = "Condensate drainage service"
+
+DESCRIPTION = """\
+Answers the questions a service technician has about the wet side of cooling equipment: how much water a unit makes, \
+whether the trap drains with the fan running and keeps its seal, whether the line falls and is big enough, whether the \
+pump can do the lift, and how long there is when any of it blocks.
+
+**Every calculation** is a POST of one JSON object to a noun under `/v1`, is stateless, and answers the same envelope: \
+`verdict` (the worst severity among the findings), `results`, `findings` (each with a remedy), `assumptions` (every \
+default that entered the numbers), `cautions` and `sources`. An unwelcome answer is not an error: a pump that cannot \
+lift the water is a 200 with the verdict `fail`.
+
+**Quantities** are `{"value": number, "unit": "symbol"}` both ways. Send whichever unit you measured in; \
+`?units=us` (the default) or `?units=si` chooses the units of the answer. The bounds of every member are given per \
+unit, as `if`/`then` on the unit.
+
+**Errors** are RFC 9457 problem details. `400`: the body does not match the schema; `errors` names every fault at once \
+with a JSON Pointer. `422`: the members are each in range but contradict each other. `type` is a page that explains.
+
+Local code and the authority having jurisdiction, the equipment's instructions and licensed practice govern; these \
+answers do not replace them.
+"""
+
+PROBLEM_SCHEMA = {
+    "type": "object",
+    "description": "RFC 9457 problem details.",
+    "properties": {
+        "type": {"type": "string", "format": "uri-reference", "description": "Page that explains this problem type."},
+        "title": {"type": "string", "description": "Short name of the problem type."},
+        "status": {"type": "integer", "minimum": 400, "maximum": 599, "description": "The HTTP status."},
+        "detail": {"type": "string", "description": "What is wrong with this request."},
+        "instance": {"type": "string", "format": "uri-reference", "description": "Path of the request."},
+        "errors": {
+            "type": "array",
+            "maxItems": 100000,
+            "description": "Every fault found, at once; empty where the fault is not in a member.",
+            "items": {"$ref": "#/components/schemas/Fault"},
+        },
+    },
+    "required": ["type", "title", "status", "detail", "instance", "errors"],
+}
+
+FAULT_SCHEMA = {
+    "type": "object",
+    "description": "One fault of a request.",
+    "properties": {
+        "pointer": {
+            "type": "string",
+            "description": "RFC 6901 pointer to the member of the body; empty for the whole.",
+        },
+        "parameter": {"type": "string", "description": "Name of the query parameter, where the fault is there."},
+        "detail": {"type": "string", "description": "What was received and what is allowed."},
+    },
+    "required": ["detail"],
+}
+
+
+class Converter(OpenAPIConverter):  # type: ignore[misc]
+    """Lets every field and payload of ours describe itself."""
+
+    def field2property(self, field: Any) -> dict[str, Any]:
+        """Describe one member."""
+        if isinstance(field, Field):
+            return field.property_schema()
+        if isinstance(field, Part):
+            schema = dict(self.resolve_nested_schema(field.schema))
+        elif isinstance(field, Rows):
+            items = {k: v for k, v in self.field2property(field.inner).items() if k != "description" or "$ref" not in v}
+            schema = {"type": "array", "minItems": field.fewest, "maxItems": field.most, "items": items}
+        else:
+            raise TypeError(f"{type(field).__name__} cannot describe itself")
+        if field.nullable:
+            schema = {"anyOf": [schema, {"type": "null"}]}
+        return {**schema, "description": field.description}
+
+    def schema2jsonschema(self, schema: Any) -> dict[str, Any]:
+        """Describe one object."""
+        payload: Payload = schema() if isinstance(schema, type) else schema
+        described: dict[str, Any] = self.fields2jsonschema(payload.fields)
+        described["description"] = (payload.__doc__ or "").strip()
+        if payload.closed:
+            described["additionalProperties"] = False
+        described.update(group_schema(payload))
+        return described
+
+
+class Plugin(MarshmallowPlugin):  # type: ignore[misc]
+    """apispec's marshmallow plugin with our converter."""
+
+    Converter = Converter
+
+
+class Api(flask_smorest.Api):  # type: ignore[misc]
+    """flask-smorest's registry, answering problem details and keeping the header fields of an error."""
+
+    DEFAULT_ERROR_RESPONSE_NAME = None
+
+    def __init__(self, app: Flask) -> None:
+        app.config.update(
+            API_TITLE=TITLE,
+            API_VERSION=CONTRACT_VERSION,
+            OPENAPI_VERSION="3.1.0",
+            API_SPEC_OPTIONS={
+                "info": {
+                    "description": DESCRIPTION,
+                    "license": {"name": "Proprietary", "identifier": "LicenseRef-Proprietary"},
+                },
+                "servers": [{"url": "/", "description": "The service that serves this document."}],
+                "security": [],
+            },
+        )
+        super().__init__(app, spec_kwargs={"marshmallow_plugin": Plugin()})
+
+    def _register_responses(self) -> None:
+        """Describe the problem answers, and one component per kind of quantity."""
+        schemas = self.spec.components.schemas
+        schemas["Problem"], schemas["Fault"] = PROBLEM_SCHEMA, FAULT_SCHEMA
+        for kind in KINDS.values():
+            schemas[kind.title] = {
+                "type": "object",
+                "description": f"{kind.name.replace('_', ' ').capitalize()}, in any of its units.",
+                "properties": {
+                    "value": {"type": "number", "description": "The number."},
+                    "unit": {"type": "string", "enum": list(SYMBOLS_OF[kind.name]), "description": "The unit."},
+                },
+                "required": ["value", "unit"],
+                "additionalProperties": False,
+            }
+        for status in sorted({row.status for row in PROBLEMS.values()}):
+            titles = " ".join(f"{row.title}." for row in PROBLEMS.values() if row.status == status)
+            self.spec.components.response(
+                HTTPStatus(status).name,
+                {"description": titles, "content": {MEDIA_TYPE: {"schema": {"$ref": "#/components/schemas/Problem"}}}},
+                lazy=True,
+            )
+
+    def _register_etag_headers(self) -> None:
+        """Nothing: no operation uses flask-smorest's entity tags."""
+
+    def _register_pagination_header(self) -> None:
+        """Nothing: no operation is paged."""
+
+    def _register_error_handlers(self) -> None:
+        self._app.register_error_handler(Problem, answer_problem)
+        self._app.register_error_handler(HTTPException, self.handle_http_exception)
+
+    def handle_http_exception(self, error: HTTPException) -> Response:
+        """Answer what Flask raised as a problem."""
+        return answer_http_exception(error)
+
+
+def document_of(app: Flask) -> dict[str, Any]:
+    """Generate the document, with the answer of every worked example filled in by the application itself.
+
+    Parameters
+    ----------
+    app : flask.Flask
+        From `service.app.create_app`.
+
+    Returns
+    -------
+    dict
+        The OpenAPI 3.1 document.
+    """
+    api: Api = app.extensions["flask-smorest"]["apis"][""]["ext_obj"]
+    spec: dict[str, Any] = orjson.loads(orjson.dumps(api.spec.to_dict()))
+    client = app.test_client()
+    for path, operations in spec["paths"].items():
+        content = operations.get("post", {}).get("requestBody", {}).get("content", {}).get("application/json", {})
+        answers = {
+            name: {"summary": example["summary"], "value": client.post(path, json=example["value"]).get_json()}
+            for name, example in content.get("examples", {}).items()
+        }
+        if answers:
+            operations["post"]["responses"]["200"]["content"]["application/json"]["examples"] = answers
+    order = ("openapi", "info", "servers", "security", "tags", "paths", "components")
+    return {key: spec[key] for key in order}
+
+
+def document_bytes(app: Flask) -> bytes:
+    """The document as JSON, generated on first use and kept with the application."""
+    kept: dict[str, bytes] = app.extensions.setdefault("document", {})
+    if "bytes" not in kept:
+        kept["bytes"] = orjson.dumps(document_of(app), option=orjson.OPT_INDENT_2) + b"\n"
+    return kept["bytes"]
+
+
+def write_document(app: Flask, folder: Path) -> None:
+    """Write the committed copy: the document, and each worked example as request and answer.
+
+    Parameters
+    ----------
+    app : flask.Flask
+    folder : pathlib.Path
+        The repository's ``openapi`` folder; its ``examples`` folder is written anew.
+    """
+    (folder / "openapi.json").write_bytes(document_bytes(app))
+    for stale in (folder / "examples").glob("*.json"):
+        stale.unlink()
+    (folder / "examples").mkdir(exist_ok=True)
+    for path, operations in orjson.loads(document_bytes(app))["paths"].items():
+        if "post" not in operations:
+            continue
+        operation = operations["post"]
+        requests = operation["requestBody"]["content"]["application/json"]["examples"]
+        answers = operation["responses"]["200"]["content"]["application/json"]["examples"]
+        for name, example in requests.items():
+            stem = path.removeprefix("/v1/").replace("/", "-") + "." + name
+            for part, value in (("request", example["value"]), ("answer", answers[name]["value"])):
+                content = orjson.dumps(value, option=orjson.OPT_INDENT_2) + b"\n"
+                (folder / "examples" / f"{stem}.{part}.json").write_bytes(content)

@@ -1,0 +1,43 @@
+"""Content negotiation and the header fields every answer carries.
+
+References
+----------
+.. [1] RFC 9110, HTTP Semantics, 12.5.1 (Accept).
+"""
+
+from flask import Flask, Request, Response, request
+
+from service.routes.problems import Problem
+
+_ANYTHING = ("", "*/*", "application/json")
+
+_HEADERS = {
+    "X-Content-Type-Options": "nosniff",
+    "Content-Security-Policy": "default-src 'none'; frame-ancestors 'none'",
+    "Referrer-Policy": "no-referrer",
+    "Cache-Control": "no-store",
+}
+
+
+def require_acceptable(received: Request, media_type: str) -> None:
+    """Raise `Problem` 406 when the Accept field [1]_ leaves out the one media type there is."""
+    accept = received.headers.get("Accept", "")
+    if accept in _ANYTHING and media_type == "application/json":
+        return
+    # quality() is zero for what is left out or has q=0
+    if accept and not received.accept_mimetypes.quality(media_type):
+        raise Problem("not-acceptable", detail=f"This path answers with {media_type} only.")
+
+
+def _finish(response: Response) -> Response:
+    for name, value in _HEADERS.items():
+        response.headers.setdefault(name, value)
+    if request.method == "OPTIONS" and response.status_code == 200:  # Flask's own: Allow and nothing else
+        response.status_code = 204
+        del response.headers["Content-Type"]
+    return response
+
+
+def install(app: Flask) -> None:
+    """Give every answer of ``app``, errors included, its common header fields."""
+    app.after_request(_finish)

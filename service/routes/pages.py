@@ -1,0 +1,127 @@
+"""Pages for people: the API reference, from a packaged bundle, and a page for each problem type."""
+
+from html import escape
+from importlib.resources import files
+
+from flask import Response, current_app
+
+from service.routes.blueprint import Blueprint
+from service.routes.document import TITLE, document_bytes
+from service.routes.problems import Problem
+from service.tables.problems import PROBLEMS
+
+blueprint = Blueprint("documents", __name__, description="The contract, for machines and for people.")
+
+# the bundle's own styles are inline, its icons are data; nothing else may load, and nothing from elsewhere
+_DOCS_POLICY = (
+    "default-src 'none'; script-src 'self'; style-src 'self' 'unsafe-inline'; img-src 'self' data:; "
+    "connect-src 'self'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'"
+)
+_PAGE_POLICY = (
+    "default-src 'none'; style-src 'unsafe-inline'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'"
+)
+
+_ASSETS = {
+    "swagger-ui.css": "text/css",
+    "swagger-ui-bundle.js": "text/javascript",
+    "favicon-32x32.png": "image/png",
+}
+
+_DOCS_PAGE = f"""<!doctype html>
+<html lang="en">
+<head>
+<meta charset="utf-8">
+<meta name="viewport" content="width=device-width, initial-scale=1">
+<title>{TITLE}: API reference</title>
+<link rel="icon" href="/docs/assets/favicon-32x32.png">
+<link rel="stylesheet" href="/docs/assets/swagger-ui.css">
+</head>
+<body>
+<noscript>This page needs JavaScript; the document itself is at <a href="/openapi.json">/openapi.json</a>.</noscript>
+<main id="reference"></main>
+<script src="/docs/assets/swagger-ui-bundle.js"></script>
+<script src="/docs/assets/start.js"></script>
+</body>
+</html>
+"""
+
+_START_SCRIPT = """\
+window.addEventListener("load", function () {
+  SwaggerUIBundle({
+    url: "/openapi.json",
+    dom_id: "#reference",
+    deepLinking: true,
+    tryItOutEnabled: true,
+    defaultModelsExpandDepth: 0,
+    validatorUrl: null
+  });
+});
+"""
+
+_STYLE = (
+    "body{font:1rem/1.5 system-ui,sans-serif;max-width:42rem;margin:2rem auto;padding:0 1rem;color:#1b1b1b;"
+    "background:#fff}code{background:#eee;padding:.1em .3em}dt{font-weight:600;margin-top:1rem}dd{margin:0}"
+)
+
+
+@blueprint.route("/openapi.json", methods=["GET"])
+@blueprint.page("application/json", "The OpenAPI 3.1 document.")
+def read_document() -> Response:
+    """This contract, as an OpenAPI 3.1 document."""
+    response = Response(document_bytes(current_app), mimetype="application/json")
+    response.headers["Cache-Control"] = "public, max-age=300"
+    return response
+
+
+@blueprint.route("/docs", methods=["GET"])
+@blueprint.page("text/html", "The API reference with worked examples and try-it.")
+def read_docs() -> Response:
+    """The API reference, with worked examples and try-it; needs no internet."""
+    response = Response(_DOCS_PAGE, mimetype="text/html")
+    response.headers["Content-Security-Policy"] = _DOCS_POLICY
+    return response
+
+
+@blueprint.route(
+    "/problems/<slug>",
+    methods=["GET"],
+    parameters=[
+        {
+            "in": "path",
+            "name": "slug",
+            "required": True,
+            "description": "Last segment of the `type` of a problem.",
+            "schema": {"type": "string", "enum": list(PROBLEMS)},
+        }
+    ],
+)
+@blueprint.page("text/html", "What the problem type means and what to do about it.", statuses=(404, 406))
+def read_problem(slug: str) -> Response:
+    """What a problem type means, and what the caller does about it."""
+    if slug not in PROBLEMS:
+        raise Problem("unknown-path", detail=f"There is no such problem type; known: {', '.join(PROBLEMS)}.")
+    row = PROBLEMS[slug]
+    links = " ".join(f'<a href="/problems/{other}">{other}</a>' for other in PROBLEMS)
+    response = Response(
+        f'<!doctype html><html lang="en"><head><meta charset="utf-8">'
+        f'<meta name="viewport" content="width=device-width, initial-scale=1">'
+        f"<title>{escape(row.title)}</title><style>{_STYLE}</style></head><body><main><h1>{escape(row.title)}</h1>"
+        f"<dl><dt>Problem type</dt><dd><code>/problems/{row.slug}</code></dd><dt>HTTP status</dt><dd>{row.status}</dd>"
+        f"<dt>What happened</dt><dd>{escape(row.meaning)}</dd><dt>What to do</dt><dd>{escape(row.remedy)}</dd></dl>"
+        f'<p>Other problem types: {links}</p><p><a href="/docs">API reference</a></p></main></body></html>',
+        mimetype="text/html",
+    )
+    response.headers["Content-Security-Policy"] = _PAGE_POLICY
+    return response
+
+
+def read_asset(name: str) -> Response:
+    """Serve one file of the packaged bundle; a name outside the closed list is a 404."""
+    if name == "start.js":
+        return Response(_START_SCRIPT, mimetype="text/javascript")
+    if name not in _ASSETS:
+        raise Problem("unknown-path", detail="There is no such file.")
+    content = files("flask_swagger_ui").joinpath("dist", name).read_bytes()
+    response = Response(content, mimetype=_ASSETS[name])
+    response.headers["Cache-Control"] = "public, max-age=86400"
+    return response

@@ -1,0 +1,173 @@
+"""Reads a request strictly: query, media type, size, JSON, and the schema.
+
+The standard library's parser is the one that lets duplicate keys be seen. What it accepts
+beyond RFC 8259 and RFC 7493 (NaN, duplicate keys, lone surrogates, numbers beyond a double) is
+refused here.
+"""
+
+import json
+import math
+import re
+from collections.abc import Iterator
+from typing import Any, NoReturn
+
+from flask import Request
+from marshmallow import ValidationError
+
+from service.routes.problems import Problem
+from service.schemas.payload import Payload
+from service.units import SYSTEMS
+
+_SURROGATE = re.compile(rb"\\u[dD][89a-fA-F]")
+_MEDIA_TYPE = "application/json"
+
+
+class _Refused(ValueError):
+    """The body is JSON in form but not in the dialect accepted."""
+
+
+def _object(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
+    members = dict(pairs)
+    if len(members) != len(pairs):
+        names = [name for name, _ in pairs]
+        twice = next(name for name in names if names.count(name) > 1)
+        raise _Refused(f'The member "{twice[:60]}" stands twice in one object.')
+    return members
+
+
+def _constant(text: str) -> NoReturn:
+    raise _Refused(f"{text} is not a JSON number.")
+
+
+def _float(text: str) -> float:
+    value = float(text)
+    if math.isinf(value):
+        raise _Refused(f"The number {text[:40]} is too large.")
+    return value
+
+
+_decode = json.JSONDecoder(object_pairs_hook=_object, parse_constant=_constant, parse_float=_float).decode
+
+
+def _strings(value: Any) -> Iterator[str]:
+    if isinstance(value, str):
+        yield value
+    elif isinstance(value, dict):
+        yield from value
+        for member in value.values():
+            yield from _strings(member)
+    elif isinstance(value, list):
+        for element in value:
+            yield from _strings(element)
+
+
+def parse(raw: bytes) -> Any:
+    """Parse a body as I-JSON (RFC 7493), or raise `Problem` 400 saying why not."""
+    if not raw.strip():
+        raise Problem("malformed-body", detail="The body is empty; a JSON object is expected.")
+    try:
+        value = _decode(raw.decode("utf-8"))
+        if _SURROGATE.search(raw):
+            for text in _strings(value):
+                text.encode("utf-8")
+    except _Refused as fault:
+        raise Problem("malformed-body", detail=str(fault)) from None
+    except UnicodeDecodeError as fault:
+        raise Problem("malformed-body", detail=f"The body is not UTF-8 text (byte {fault.start}).") from None
+    except UnicodeEncodeError:
+        raise Problem("malformed-body", detail="A text holds half of a surrogate pair.") from None
+    except json.JSONDecodeError as fault:
+        detail = f"The body is not JSON: {fault.msg} at line {fault.lineno}, column {fault.colno}."
+        raise Problem("malformed-body", detail=detail) from None
+    except RecursionError:
+        raise Problem("malformed-body", detail="The body is nested too deeply.") from None
+    except ValueError:  # an integer of thousands of digits
+        raise Problem("malformed-body", detail="A number has too many digits.") from None
+    return value
+
+
+def _body(request: Request, body_limit: int) -> Any:
+    if request.mimetype != _MEDIA_TYPE or request.mimetype_params.get("charset", "utf-8").lower() != "utf-8":
+        received = f'"{request.content_type[:60]}"' if request.content_type else "no Content-Type"
+        raise Problem(
+            "unsupported-media-type",
+            detail=f"Received {received}; send Content-Type: {_MEDIA_TYPE} in UTF-8.",
+            headers={"Accept": _MEDIA_TYPE},
+        )
+    if request.headers.get("Content-Encoding", "identity").lower() != "identity":
+        raise Problem("unsupported-media-type", detail="A compressed body is not accepted; send it as it is.")
+    # one byte more than allowed is read, so that a chunked body at the limit is told from one beyond it
+    request.max_content_length = body_limit + 1
+    raw = b"" if (request.content_length or 0) > body_limit else request.get_data(cache=False)
+    if len(raw) > body_limit or (request.content_length or 0) > body_limit:
+        raise Problem("body-too-large", detail=f"The body is larger than {body_limit} bytes.")
+    return parse(raw)
+
+
+def _walk(messages: Any, pointer: str) -> Iterator[dict[str, str]]:
+    """Flatten marshmallow's messages into RFC 6901 pointers."""
+    if isinstance(messages, dict):
+        for key, inner in messages.items():
+            token = str(key).replace("~", "~0").replace("/", "~1")
+            yield from _walk(inner, pointer if key == "_schema" else f"{pointer}/{token}")
+    elif isinstance(messages, list):
+        for message in messages:
+            yield from _walk(message, pointer)
+    else:
+        yield {"pointer": pointer, "detail": str(messages)}
+
+
+def query_faults(request: Request) -> list[dict[str, str]]:
+    """Name what is wrong with the query string; ``units`` is the only parameter there is."""
+    faults = []
+    for name, values in request.args.lists():
+        if name != "units":
+            faults.append({"parameter": name[:60], "detail": f'Unknown query parameter "{name[:60]}"; known: units.'})
+        elif len(values) > 1:
+            faults.append({"parameter": name, "detail": "The query parameter units stands more than once."})
+        elif values[0] not in SYSTEMS:
+            received = values[0][:60]
+            faults.append({"parameter": name, "detail": f'Received "{received}"; allowed: {", ".join(SYSTEMS)}.'})
+    return faults
+
+
+def unit_system(request: Request) -> str:
+    """The unit system asked for, ``us`` unless the query says ``si``; `query_faults` has passed."""
+    return request.args.get("units", SYSTEMS[0]) if request.query_string else SYSTEMS[0]
+
+
+def read(request: Request, schema: Payload, body_limit: int) -> Any:
+    """Read a request's body through its schema.
+
+    Parameters
+    ----------
+    request : flask.Request
+    schema : Payload
+        Instance that loads the body.
+    body_limit : int
+        Most bytes of the body.
+
+    Returns
+    -------
+    dict or dataclass
+        What the schema makes of it, SI inside.
+
+    Raises
+    ------
+    Problem
+        400 naming every fault of query and body, 413 or 415.
+    """
+    faults = query_faults(request) if request.query_string else []
+    value = _body(request, body_limit)
+    try:
+        loaded = schema.load(value)
+    except ValidationError as error:
+        faults += _walk(error.messages, "")
+        loaded = None
+    if faults:
+        raise Problem("schema-mismatch", detail=_summary(faults), errors=faults)
+    return loaded
+
+
+def _summary(faults: list[dict[str, str]]) -> str:
+    return "The request has one fault." if len(faults) == 1 else f"The request has {len(faults)} faults."

@@ -1,0 +1,53 @@
+"""``GET /v1/reference/...``: the tables behind the answers."""
+
+from dataclasses import dataclass
+from typing import Any
+
+from service.routes.blueprint import Blueprint
+from service.schemas.reference import CautionTable, DrainSizeTable, FindingTable, PipeSizeTable, UnitTable
+from service.schemas.reference_rows import caution_rows, drain_size_rows, finding_rows, unit_rows
+from service.tables.pipe_sizes import PIPE_SIZES
+
+blueprint = Blueprint("reference", __name__, description="The tables behind the answers.")
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """A reference table, as its schema writes it."""
+
+    rows: tuple[Any, ...]
+
+
+@blueprint.route("/v1/reference/pipe-sizes", methods=["GET"])
+@blueprint.table(PipeSizeTable)
+def list_pipe_sizes() -> Table:
+    """Pipe bores by material and nominal size, each with its standard."""
+    return Table(PIPE_SIZES)
+
+
+@blueprint.route("/v1/reference/drain-sizes", methods=["GET"])
+@blueprint.table(DrainSizeTable)
+def list_drain_sizes() -> Table:
+    """Drain line size by total cooling capacity, from the codes' table."""
+    return Table(drain_size_rows())
+
+
+@blueprint.route("/v1/reference/units", methods=["GET"])
+@blueprint.table(UnitTable)
+def list_units() -> Table:
+    """The closed list of unit symbols, with kind, SI factor, bounds and UCUM code."""
+    return Table(unit_rows())
+
+
+@blueprint.route("/v1/reference/findings", methods=["GET"])
+@blueprint.table(FindingTable)
+def list_findings() -> Table:
+    """Every finding an answer may hold, with the template of its text."""
+    return Table(finding_rows())
+
+
+@blueprint.route("/v1/reference/cautions", methods=["GET"])
+@blueprint.table(CautionTable)
+def list_cautions() -> Table:
+    """Every caution an answer may hold."""
+    return Table(caution_rows())

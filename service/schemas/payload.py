@@ -1,0 +1,106 @@
+"""Base class of every object on the wire."""
+
+import difflib
+from collections.abc import Mapping
+from typing import Any, ClassVar
+
+from marshmallow import Schema, ValidationError, post_load, validates_schema
+
+from service.schemas.fields import LONGEST_ECHO, echo
+
+CLOSEST = 0.5
+"""How alike, of 1, a known name must be to be offered for an unknown one."""
+
+
+class Payload(Schema):
+    """A closed JSON object; a subclass's docstring is its description in the document.
+
+    Class attributes that a subclass may set:
+
+    into : type or None
+        Frozen dataclass the loaded members become; None leaves a dict of keyword arguments.
+    exactly_one_of : tuple of str
+        Optional members of which exactly one is given; every other member must be required.
+    at_most_one_of : tuple of str
+        Members that exclude each other.
+    at_least_one_of : tuple of str
+        Members of which one or more must be given.
+    examples : mapping
+        Worked requests: name to ``{"summary": ..., "value": ...}``.
+    """
+
+    closed: ClassVar[bool] = True
+    into: ClassVar[type | None] = None
+    exactly_one_of: ClassVar[tuple[str, ...]] = ()
+    at_most_one_of: ClassVar[tuple[str, ...]] = ()
+    at_least_one_of: ClassVar[tuple[str, ...]] = ()
+    examples: ClassVar[Mapping[str, Any]] = {}
+
+    error_messages: ClassVar[dict[str, str]] = {"type": "Expected a JSON object."}  # type: ignore[misc]
+
+    @validates_schema(pass_original=True, skip_on_field_errors=False)
+    def _check_groups(self, data: Any, original: Any, **kwargs: Any) -> None:
+        if not isinstance(original, dict):
+            return
+        if self.exactly_one_of:
+            given = [name for name in self.exactly_one_of if name in original]
+            if len(given) != 1:
+                raise ValidationError(f"Give exactly one of {_listed(self.exactly_one_of)}; received {_listed(given)}.")
+        if self.at_most_one_of:
+            given = [name for name in self.at_most_one_of if name in original]
+            if len(given) > 1:
+                raise ValidationError(f"Give at most one of {_listed(self.at_most_one_of)}; received {_listed(given)}.")
+        if self.at_least_one_of and not any(name in original for name in self.at_least_one_of):
+            raise ValidationError(f"Give at least one of {_listed(self.at_least_one_of)}; received none of them.")
+
+    @post_load
+    def _make(self, data: Any, **kwargs: Any) -> Any:
+        return self.into(**data) if self.into else data
+
+    def handle_error(self, error: ValidationError, data: Any, *, many: bool, **kwargs: Any) -> None:
+        """Complete marshmallow's messages: the value received, the nearest known member."""
+        messages: Any = error.messages
+        if not isinstance(data, dict):
+            messages["_schema"] = [f"Received {echo(data)}; expected a JSON object."]
+            return
+        known = sorted(self.load_fields)
+        for name in data:
+            if name not in self.load_fields:
+                near = difflib.get_close_matches(name[:LONGEST_ECHO], known, n=1, cutoff=CLOSEST)
+                hint = f'did you mean "{near[0]}"?' if near else f"known members: {', '.join(known)}."
+                messages[name] = [f'Unknown member "{name[:LONGEST_ECHO]}"; {hint}']
+
+
+class Written(Payload):
+    """An object of an answer: open, so that a later version may add members."""
+
+    closed = False
+
+
+def _listed(names: Any) -> str:
+    return ", ".join(names) or "none"
+
+
+def group_schema(payload: Payload) -> dict[str, Any]:
+    """JSON Schema keywords for the member groups of a payload."""
+    schema: dict[str, Any] = {}
+    required = [name for name, field in payload.load_fields.items() if field.required]
+    if payload.exactly_one_of:
+        others = set(payload.load_fields) - set(required) - set(payload.exactly_one_of)
+        if others:
+            raise TypeError(f"{type(payload).__name__}: exactly_one_of needs {sorted(others)} to be required")
+        schema["minProperties"] = schema["maxProperties"] = len(required) + 1
+    if payload.at_most_one_of:
+        pairs = [
+            {"required": [first, second]}
+            for index, first in enumerate(payload.at_most_one_of)
+            for second in payload.at_most_one_of[index + 1 :]
+        ]
+        schema["not"] = pairs[0] if len(pairs) == 1 else {"anyOf": pairs}
+    if payload.at_least_one_of:
+        *others_, last = payload.at_least_one_of
+        rule: dict[str, Any] = {"required": [last]}
+        for name in reversed(others_):
+            rule = {"if": {"not": {"required": [name]}}, "then": rule}
+        schema.update(rule)
+    return schema

@@ -1,0 +1,115 @@
+"""The problem types the service answers with, and what a caller does about each."""
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class ProblemRow:
+    """One problem type.
+
+    Parameters
+    ----------
+    slug : str
+        Last segment of its URI reference ``/problems/{slug}``.
+    status : int
+        HTTP status it comes with.
+    title : str
+        Short name, the same in every occurrence.
+    meaning : str
+        What happened, for a person.
+    remedy : str
+        What the caller does about it.
+    """
+
+    slug: str
+    status: int
+    title: str
+    meaning: str
+    remedy: str
+
+
+_ROWS = (
+    ProblemRow(
+        slug="schema-mismatch",
+        status=400,
+        title="The request does not match the schema",
+        meaning="A member is missing, unknown, of the wrong type or outside its allowed range.",
+        remedy="Read `errors`: each entry points at a member (an RFC 6901 pointer), says what was received and what is "
+        "allowed. Every fault is listed at once. The ranges are in the OpenAPI document, per unit.",
+    ),
+    ProblemRow(
+        slug="malformed-body",
+        status=400,
+        title="The body is not acceptable JSON",
+        meaning="The body is not one JSON object in UTF-8: a syntax error, a member standing twice, NaN or Infinity, a "
+        "number too large, half of a surrogate pair, or nesting too deep.",
+        remedy="Correct the JSON. `detail` says what was found and, for a syntax error, where.",
+    ),
+    ProblemRow(
+        slug="bad-request",
+        status=400,
+        title="The request could not be read",
+        meaning="The HTTP request itself could not be read.",
+        remedy="Check the request line, the header fields and the length of the body.",
+    ),
+    ProblemRow(
+        slug="unknown-path",
+        status=404,
+        title="There is nothing at this path",
+        meaning="No operation and no page of the service has this path.",
+        remedy="Check the path against the OpenAPI document at `/openapi.json` or the page at `/docs`.",
+    ),
+    ProblemRow(
+        slug="method-not-allowed",
+        status=405,
+        title="The method is not allowed here",
+        meaning="This path exists, but not with this method.",
+        remedy="Use a method named in the Allow header field. Calculations are POST, reference tables are GET.",
+    ),
+    ProblemRow(
+        slug="not-acceptable",
+        status=406,
+        title="None of the accepted media types is offered",
+        meaning="The Accept header field leaves out every media type this path can answer with.",
+        remedy="Send `Accept: application/json`, or leave the field out.",
+    ),
+    ProblemRow(
+        slug="body-too-large",
+        status=413,
+        title="The body is too large",
+        meaning="The body is larger than this operation accepts. Every body the schema allows fits.",
+        remedy="Send less: split a batch into several requests.",
+    ),
+    ProblemRow(
+        slug="unsupported-media-type",
+        status=415,
+        title="The media type of the body is not supported",
+        meaning="The operation reads uncompressed JSON only.",
+        remedy="Send `Content-Type: application/json`, UTF-8, without Content-Encoding.",
+    ),
+    ProblemRow(
+        slug="contradiction",
+        status=422,
+        title="The facts contradict each other",
+        meaning="Each member is in range, but together they cannot be true of one installation: a wet bulb above the "
+        "dry bulb, for instance.",
+        remedy="Check the readings `errors` points at. In an assessment the same contradiction is a finding, and the "
+        "rest is answered.",
+    ),
+    ProblemRow(
+        slug="internal-error",
+        status=500,
+        title="The service failed",
+        meaning="A fault of the service, not of the request. It has been logged.",
+        remedy="Report it with the time and the path. Sending the same request again will not help.",
+    ),
+    ProblemRow(
+        slug="not-ready",
+        status=503,
+        title="The service is not ready",
+        meaning="The reference calculation of the readiness check did not give its known answer.",
+        remedy="Send work elsewhere and look at the log.",
+    ),
+)
+
+PROBLEMS: dict[str, ProblemRow] = {row.slug: row for row in _ROWS}

@@ -1,0 +1,127 @@
+"""The committed document is the one the code makes, and its examples are what the service answers."""
+
+import json
+from pathlib import Path
+
+import pytest
+from flask import Flask
+from flask.testing import FlaskClient
+from jsonschema import Draft202012Validator
+from openapi_spec_validator import validate
+
+from service.routes.document import document_bytes, document_of, write_document
+
+OPENAPI = Path(__file__).parents[2] / "openapi"
+EXAMPLES = sorted((OPENAPI / "examples").glob("*.request.json"))
+
+REWRITE = "run: flask --app service.app write-document"
+
+
+def test_the_committed_document_is_what_the_code_makes(app: Flask) -> None:
+    assert (OPENAPI / "openapi.json").read_bytes() == document_bytes(app), REWRITE
+
+
+def test_the_committed_examples_are_what_the_code_makes(app: Flask, tmp_path: Path) -> None:
+    write_document(app, tmp_path)
+    fresh = {path.name: path.read_bytes() for path in (tmp_path / "examples").iterdir()}
+    committed = {path.name: path.read_bytes() for path in (OPENAPI / "examples").iterdir()}
+    assert committed == fresh, REWRITE
+
+
+def test_the_document_is_valid_openapi(app: Flask) -> None:
+    validate(document_of(app))
+
+
+def test_the_served_document_is_the_committed_one(client: FlaskClient) -> None:
+    assert client.get("/openapi.json").get_json() == json.loads((OPENAPI / "openapi.json").read_bytes())
+
+
+@pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.stem)
+def test_an_example_request_gives_its_example_answer(path: Path, client: FlaskClient, app: Flask) -> None:
+    noun = path.name.split(".")[0]
+    paths = {name.removeprefix("/v1/").replace("/", "-"): name for name in document_of(app)["paths"]}
+    answer = client.post(paths[noun], json=json.loads(path.read_bytes()))
+    expected = path.with_name(path.name.replace(".request.", ".answer."))
+    assert answer.status_code == 200
+    assert answer.get_json() == json.loads(expected.read_bytes())
+
+
+def test_every_operation_is_described(app: Flask) -> None:
+    document = document_of(app)
+    ids = []
+    for path, operations in document["paths"].items():
+        for method in {"get", "post"} & set(operations):
+            operation = operations[method]
+            where = f"{method} {path}"
+            ids.append(operation["operationId"])
+            assert operation["summary"], where
+            assert operation["tags"], where
+            if method == "post":
+                content = operation["requestBody"]["content"]["application/json"]
+                assert content["examples"], where
+                assert {"400", "406", "413", "415", "422"} < set(operation["responses"]), where
+    assert len(ids) == len(set(ids))
+
+
+def walk(schema: object, where: str = "") -> list[tuple[str, dict[str, object]]]:
+    found = []
+    if isinstance(schema, dict):
+        found.append((where, schema))
+        for key, inner in schema.items():
+            found += walk(inner, f"{where}/{key}")
+    elif isinstance(schema, list):
+        for index, inner in enumerate(schema):
+            found += walk(inner, f"{where}/{index}")
+    return found
+
+
+def test_every_request_member_is_bounded(app: Flask) -> None:
+    """Every number has a minimum and a maximum, every text and array a greatest length, every object is closed."""
+    schemas = document_of(app)["components"]["schemas"]
+    seen: set[str] = set()
+    queue = [
+        operation["requestBody"]["content"]["application/json"]["schema"]["$ref"].rsplit("/", 1)[1]
+        for operations in document_of(app)["paths"].values()
+        for method, operation in operations.items()
+        if method == "post"
+    ]
+    while queue:
+        name = queue.pop()
+        if name in seen:
+            continue
+        seen.add(name)
+        schema = schemas[name]
+        assert schema["additionalProperties"] is False, name
+        for member, described in schema["properties"].items():
+            where = f"{name}.{member}"
+            assert described["description"], where
+            for at, inner in walk(described, where):
+                if "$ref" in inner:
+                    target = str(inner["$ref"]).rsplit("/", 1)[1]
+                    if set(schemas[target]["properties"]) == {"value", "unit"}:
+                        units = schemas[target]["properties"]["unit"]["enum"]
+                        rules = inner["allOf"]
+                        assert isinstance(rules, list)
+                        assert [rule["if"]["properties"]["unit"]["const"] for rule in rules] == units, at
+                        for rule in rules:
+                            bounds = rule["then"]["properties"]["value"]
+                            assert bounds["minimum"] < bounds["maximum"], at
+                    else:
+                        queue.append(target)
+                if inner.get("type") in ("number", "integer"):
+                    assert inner["minimum"] < inner["maximum"], at  # type: ignore[operator]
+                if inner.get("type") == "string":
+                    assert "maxLength" in inner or "enum" in inner, at
+                if inner.get("type") == "array":
+                    assert "maxItems" in inner, at
+
+
+def test_the_examples_match_the_schema(app: Flask) -> None:
+    document = document_of(app)
+    for operations in document["paths"].values():
+        for operation in (operations[method] for method in {"get", "post"} & set(operations)):
+            for side in (operation.get("requestBody"), operation["responses"]["200"]):
+                for media in (media for name, media in (side or {}).get("content", {}).items() if "json" in name):
+                    schema = {**media["schema"], "components": document["components"]}
+                    for example in media.get("examples", {}).values():
+                        Draft202012Validator(schema).validate(example["value"])

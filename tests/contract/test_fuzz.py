@@ -1,0 +1,71 @@
+"""Schemathesis from the document, through the real WSGI application: every check, every phase, both modes.
+
+Two settings differ from stock, and only these: 400 is the answer to what the schema forbids, and 422 is
+allowed for a contradiction between members. The share of schema-valid cases that got a 422 is counted
+per operation, and must stay below `CONTRADICTION_SHARE`.
+
+``tests/contract/fuzz-long`` runs the same with more examples and another seed.
+"""
+
+import os
+from collections import Counter
+
+import schemathesis
+from schemathesis.config import SchemathesisConfig
+
+from service.app import create_app
+from service.settings import Settings
+
+EXAMPLES = int(os.environ.get("FUZZ_EXAMPLES", "200"))
+SEED = int(os.environ.get("FUZZ_SEED", "1"))
+CONTRADICTION_SHARE = 0.10
+FEWEST_CASES = 30
+
+CONFIG = {
+    "seed": SEED,
+    "generation": {"max-examples": EXAMPLES, "database": "none", "mode": "all"},
+    "phases": {"coverage": {"generate-duplicate-query-parameters": True}, "stateful": {"enabled": False}},
+    "checks": {
+        "positive_data_acceptance": {"expected-statuses": ["2xx", "3xx", "404", "422"]},
+        "negative_data_rejection": {"expected-statuses": ["400", "404", "405", "406", "415"]},
+    },
+}
+
+application = create_app(Settings())
+api = schemathesis.openapi.from_wsgi("/openapi.json", application, config=SchemathesisConfig.from_dict(CONFIG))
+
+valid: Counter[str] = Counter()
+contradicted: Counter[str] = Counter()
+
+
+@schemathesis.check
+def problem_details(ctx: schemathesis.CheckContext, response: schemathesis.Response, case: schemathesis.Case) -> None:
+    """Every error is RFC 9457 with the status of the status line, and every answer has the common header fields."""
+    if response.status_code >= 400 and case.method != "HEAD":
+        assert response.headers["content-type"] == ["application/problem+json"]
+        assert response.json()["status"] == response.status_code
+    assert response.headers["x-content-type-options"] == ["nosniff"]
+
+
+@schemathesis.check
+def finite_numbers(ctx: schemathesis.CheckContext, response: schemathesis.Response, case: schemathesis.Case) -> None:
+    """No answer holds NaN, Infinity or a minus zero."""
+    for token in (b"NaN", b"Infinity", b":-0.0,", b":-0.0}"):
+        assert token not in response.content
+
+
+@api.parametrize()
+def test_the_service_keeps_its_contract(case: schemathesis.Case) -> None:
+    response = case.call()
+    case.validate_response(response)
+    if case.method == "POST" and case.meta is not None and case.meta.generation.mode.is_positive:
+        valid[case.operation.label] += 1
+        contradicted[case.operation.label] += response.status_code == 422
+
+
+def test_contradictions_are_rare() -> None:
+    shares = {label: contradicted[label] / count for label, count in valid.items() if count >= FEWEST_CASES}
+    assert shares, "the fuzz test runs first"
+    for label, share in sorted(shares.items()):
+        print(f"{label}: {valid[label]} schema-valid cases, {share:.1%} contradicted")
+    assert {label: share for label, share in shares.items() if share >= CONTRADICTION_SHARE} == {}
