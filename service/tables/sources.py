@@ -25,7 +25,7 @@ SOURCES: dict[str, Source] = {
     "ashrae-37": Source("ANSI/ASHRAE Standard 37", "air-enthalpy method, latent capacity"),
     "hydrostatics": Source("Hydrostatics of a water-sealed trap", "physics"),
     "imc-drain-size": Source("International Mechanical Code 2021", "Table 307.2.2"),
-    "ipc-drain-size": Source("International Plumbing Code 2021", "Table 314.2"),
+    "ipc-drain-size": Source("International Plumbing Code 2021", "Table 314.2.2"),
     "imc-slope": Source("International Mechanical Code 2021", "307.2"),
     "imc-overflow": Source("International Mechanical Code 2021", "307.2.3"),
     "imc-cleanable": Source("International Mechanical Code 2021", "307.2.5"),
@@ -37,6 +37,10 @@ SOURCES: dict[str, Source] = {
     "astm-b88": Source("ASTM B88", "copper tube, types K, L and M"),
     "manning": Source("Manning formula for part-full circular pipes", "open-channel hydraulics"),
     "darcy": Source("Darcy-Weisbach with laminar, transitional and turbulent friction factors", "pipe hydraulics"),
+    "epanet": Source("EPANET 2.2 User Manual, US EPA (2020)", "friction factors; pump curves of many points"),
+    "minor-losses": Source(
+        "Munson, Young and Okiishi, Fundamentals of Fluid Mechanics", "loss coefficients of fittings"
+    ),
     "iapws-liquid-water": Source("IAPWS SR6-08(2011)", "liquid water at 0.1 MPa"),
     "common-practice": Source("Common practice of the trade", "no published source"),
 }
