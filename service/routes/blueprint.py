@@ -182,7 +182,7 @@ class Blueprint(flask_smorest.Blueprint):  # type: ignore[misc]
                 return answer if isinstance(answer, Response) else Response(answer, mimetype=media_type)
 
             content = {"description": description, "content": {media_type: {"schema": schema}}}
-            manual = view.__dict__.setdefault("_apidoc", {}).setdefault("manual_doc", {})
+            manual = paging.__dict__.setdefault("_apidoc", {}).setdefault("manual_doc", {})
             manual["responses"] = {"200": content} | {str(status): name for status, name in _problems(statuses).items()}
             return paging
 
