@@ -1,0 +1,241 @@
+"""Saturated air: vapour pressure over water and ice, and how much water air can hold.
+
+Every function takes floats or arrays of one shape and answers in kind.
+
+References
+----------
+.. [1] ASHRAE Handbook - Fundamentals 2017, chapter 1, Psychrometrics; "eq." below are its
+   equation numbers.
+.. [2] Hyland, R. W. and Wexler, A., "Formulations for the Thermodynamic Properties of the
+   Saturated Phases of H2O from 173.15 K to 473.15 K", ASHRAE Transactions 89(2A), 1983.
+"""
+
+import math
+
+from service.calculations import virial
+from service.calculations.elementwise import Real, exp, largest, log, piecewise, smallest, where
+from service.calculations.limits import Limit
+from service.errors import OutOfRange
+
+# [2] begins at 173.15 K; at 343.15 K water is still far from boiling at any station pressure
+LIMITS = {"temperature": Limit(173.15, 343.15)}
+
+TRIPLE_POINT = 273.16
+"""Below it saturation means over ice, from it on over liquid water [K]."""
+
+_LIQUID_MOLAR_VOLUME = 18.05e-6  # of water, 0 to 40 degC [m3/mol]
+_ICE_MOLAR_VOLUME = 19.65e-6  # of ice near 0 degC [m3/mol]
+_CONVERGED = 1e-6  # step after which the next would be below 1e-8 [K]
+_MOST_STEPS = 50
+
+
+def saturation_pressure(temperature: Real) -> Real:
+    """Vapour pressure of pure water, over ice below the triple point and over liquid from it on.
+
+    Parameters
+    ----------
+    temperature : float or array
+        Temperature [K].
+
+    Returns
+    -------
+    float or array
+        Saturation pressure [Pa], within 0.02 % of IAPWS-95 from 0 to 60 degC.
+
+    Raises
+    ------
+    OutOfRange
+        Outside 173.15 to 343.15 K.
+
+    Examples
+    --------
+    ASHRAE Fundamentals, Psychrometrics, table 3 has 2.3392 kPa at 20 degC:
+
+    >>> round(saturation_pressure(293.15) / 1e3, 3)
+    2.339
+    """
+    _check(temperature)
+    return _pressure(temperature)
+
+
+def enhancement_factor(temperature: Real, pressure: Real) -> Real:
+    """How much more vapour saturated air holds than the empty space would.
+
+    Parameters
+    ----------
+    temperature : float or array
+        Temperature [K].
+    pressure : float or array
+        Station pressure [Pa].
+
+    Returns
+    -------
+    float or array
+        Mole fraction of vapour in saturated air, times pressure, over saturation pressure [1].
+
+    Notes
+    -----
+    [2]_ gives ln f as a sum over the virial coefficients, the pressed liquid and the
+    dissolved air. The terms of the second coefficients and of the liquid are kept; the third
+    coefficients and the dissolved air (Henry's law) stay below 0.013 % up to 50 degC.
+
+    Examples
+    --------
+    ASHRAE Fundamentals has f between 1.004 and 1.005 for room air at sea level:
+
+    >>> round(enhancement_factor(293.15, 101325.0), 4)
+    1.0041
+    """
+    return _enhancement(temperature, pressure, saturation_pressure(temperature))
+
+
+def vapour_fraction(temperature: Real, pressure: Real) -> Real:
+    """Mole fraction of vapour [1] in saturated air: x_ws of eq. (12), f p_ws / p.
+
+    Parameters
+    ----------
+    temperature : float or array
+        Temperature [K].
+    pressure : float or array
+        Station pressure [Pa].
+    """
+    _check(temperature)
+    return _fraction(temperature, pressure)
+
+
+def saturation_humidity_ratio(temperature: Real, pressure: Real) -> Real:
+    """Humidity ratio of saturated air, eq. (21) with the enhancement factor.
+
+    Parameters
+    ----------
+    temperature : float or array
+        Temperature [K].
+    pressure : float or array
+        Station pressure [Pa]; must be well above the saturation pressure.
+
+    Returns
+    -------
+    float or array
+        Humidity ratio [kg/kg].
+
+    Examples
+    --------
+    ASHRAE Fundamentals, Psychrometrics, table 2 (from memory) has 0.007661 at 10 degC:
+
+    >>> round(saturation_humidity_ratio(283.15, 101325.0), 5)
+    0.00766
+    """
+    fraction = vapour_fraction(temperature, pressure)
+    return virial.MASS_RATIO * fraction / (1.0 - fraction)
+
+
+def dew_point(humidity_ratio: Real, pressure: Real) -> Real:
+    """Temperature at which air of this humidity ratio is saturated, eq. (13): W_s(p, t_d) = W.
+
+    Parameters
+    ----------
+    humidity_ratio : float or array
+        Humidity ratio [kg/kg], more than nothing.
+    pressure : float or array
+        Station pressure [Pa].
+
+    Returns
+    -------
+    float or array
+        Dew point, below the triple point the frost point [K].
+
+    Raises
+    ------
+    OutOfRange
+        Drier than saturation at 173.15 K.
+
+    Notes
+    -----
+    Newton's method on ln(f p_ws), with the slope L / (R_w T^2) of the Clausius-Clapeyron
+    equation; the eq. (37) and (38) of [1]_ are rougher.
+
+    Examples
+    --------
+    >>> round(dew_point(saturation_humidity_ratio(283.15, 101325.0), 101325.0), 6)
+    283.15
+    """
+    if not smallest(humidity_ratio) > 0.0:
+        raise OutOfRange("humidity_ratio", smallest(humidity_ratio), 0.0, math.inf)
+    fraction = humidity_ratio / (virial.MASS_RATIO + humidity_ratio)
+    # start from the Magnus equation, good to a few tenths of a kelvin
+    magnus = log(fraction * pressure / 611.2)
+    over_ice, over_liquid = 273.86 * magnus / (22.587 - magnus), 243.04 * magnus / (17.625 - magnus)
+    temperature = virial.ICE_POINT + where(magnus < 0.0, over_ice, over_liquid)
+    goal = log(fraction)
+    for _ in range(_MOST_STEPS):
+        step = (log(_fraction(temperature, pressure)) - goal) / _log_slope(temperature)
+        temperature = temperature - step
+        if largest(abs(step)) < _CONVERGED:
+            break
+    _check(temperature)
+    return temperature
+
+
+def humidity_ratio_slope(temperature: Real, humidity_ratio: Real) -> Real:
+    """Derivative of the saturation humidity ratio [kg/kg per K], within a percent or two."""
+    return humidity_ratio * (1.0 + humidity_ratio / virial.MASS_RATIO) * _log_slope(temperature)
+
+
+def _log_slope(temperature: Real) -> Real:
+    """d ln p_ws / dT = L / (R_w T^2) [1/K], L linear in temperature over each phase [J/kg]."""
+    latent = where(temperature < TRIPLE_POINT, 2834e3 + 0.0 * temperature, 3147e3 - 2360.0 * temperature)
+    return latent / (461.5 * temperature * temperature)
+
+
+def _fraction(temperature: Real, pressure: Real) -> Real:
+    """`vapour_fraction`, for the trial temperatures of a solver."""
+    vapour_pressure = _pressure(temperature)
+    return _enhancement(temperature, pressure, vapour_pressure) * vapour_pressure / pressure
+
+
+def _pressure(temperature: Real) -> Real:
+    """`saturation_pressure`, for the trial temperatures of a solver."""
+    return piecewise(temperature < TRIPLE_POINT, _over_ice, _over_liquid, temperature)
+
+
+def _over_ice(temperature: Real) -> Real:
+    """Saturation pressure over ice [Pa], eq. (5), -100 to 0 degC."""
+    return exp(
+        -5.6745359e3 / temperature
+        + 6.3925247
+        + temperature
+        * (-9.677843e-3 + temperature * (6.2215701e-7 + temperature * (2.0747825e-9 - temperature * 9.484024e-13)))
+        + 4.1635019 * log(temperature)
+    )
+
+
+def _over_liquid(temperature: Real) -> Real:
+    """Saturation pressure over liquid water [Pa], eq. (6), 0 to 200 degC."""
+    return exp(
+        -5.8002206e3 / temperature
+        + 1.3914993
+        + temperature * (-4.8640239e-2 + temperature * (4.1764768e-5 - temperature * 1.4452093e-8))
+        + 6.5459673 * log(temperature)
+    )
+
+
+def _enhancement(temperature: Real, pressure: Real, vapour_pressure: Real) -> Real:
+    """Enhancement factor [1] from a known saturation pressure [Pa]."""
+    thermal = virial.GAS_CONSTANT * temperature
+    dry = 1.0 - 1.0045 * vapour_pressure / pressure  # mole fraction of air; 1.0045 stands for f
+    volume = where(
+        temperature < TRIPLE_POINT, _ICE_MOLAR_VOLUME + 0.0 * temperature, _LIQUID_MOLAR_VOLUME + 0.0 * temperature
+    )
+    # [2]: RT ln f = v_c (p - p_ws) + x_a^2 p (B_aa - 2 B_aw + B_ww) - (p - p_ws) B_ww
+    excess = pressure - vapour_pressure
+    water = virial.water_water(temperature)
+    mixing = virial.air_air(temperature) - 2.0 * virial.air_water(temperature) + water
+    return exp((volume * excess + dry * dry * pressure * mixing - excess * water) / thermal)
+
+
+def _check(temperature: Real) -> None:
+    """Raise `OutOfRange` when a temperature [K] lies outside the formulas' range; NaN does."""
+    limit = LIMITS["temperature"]
+    lowest, highest = smallest(temperature), largest(temperature)
+    if not (limit.low <= lowest and highest <= limit.high):
+        raise OutOfRange("temperature", lowest if lowest < limit.low else highest, limit.low, limit.high)
