@@ -113,7 +113,7 @@ def part_full_depth(flow_ratio: float) -> float | None:
     narrow = pow(2.0 * pi * 6.0 ** (5.0 / 3.0) * flow_ratio, 3.0 / 13.0)
     if flow_ratio < _TRICKLE:
         return sin(narrow / 4.0) ** 2
-    angle = brenth(lambda theta: _ratio_at(theta) - flow_ratio, narrow, _FULLEST_ANGLE)  # type: ignore[no-untyped-call]
+    angle = brenth(lambda theta: _ratio_at(theta) - flow_ratio, narrow, _FULLEST_ANGLE)
     return float(sin(angle / 4.0) ** 2)
 
 
