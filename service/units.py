@@ -129,7 +129,7 @@ _SYMBOLS = (
     ("mL", "volume", "milliliter", "mL", "millilitre"),
     ("in3", "volume", "inch ** 3", "[cin_i]", "cubic inch"),
     ("Btu/h", "power", "Btu_it / hour", "[Btu_IT]/h", "British thermal unit (International Table) per hour"),
-    ("kBtu/h", "power", "1000 * Btu_it / hour", "k[Btu_IT]/h", "thousand British thermal units per hour"),
+    ("kBtu/h", "power", "1000 * Btu_it / hour", "1000.[Btu_IT]/h", "thousand British thermal units per hour"),
     ("ton", "power", "12000 * Btu_it / hour", "12000.[Btu_IT]/h", "ton of refrigeration"),
     ("kW", "power", "kilowatt", "kW", "kilowatt"),
     ("W", "power", "watt", "W", "watt"),

@@ -135,6 +135,7 @@ class Api(flask_smorest.Api):  # type: ignore[misc]
                 "security": [],
             },
         )
+        app.url_map.merge_slashes = False  # a double slash is another path: a 404, not a redirect in HTML
         super().__init__(app, spec_kwargs={"marshmallow_plugin": Plugin()})
 
     def _register_responses(self) -> None:

@@ -6,6 +6,7 @@ References
 """
 
 from flask import Flask, Request, Response, request
+from werkzeug.datastructures import MIMEAccept
 
 from service.routes.problems import Problem
 
@@ -24,8 +25,10 @@ def require_acceptable(received: Request, media_type: str) -> None:
     accept = received.headers.get("Accept", "")
     if accept in _ANYTHING and media_type == "application/json":
         return
+    # parameters are dropped: no type answered with has any that matter, and clients do send charset=utf-8
+    ranges = MIMEAccept([(name.partition(";")[0].strip(), quality) for name, quality in received.accept_mimetypes])
     # quality() is zero for what is left out or has q=0
-    if accept and not received.accept_mimetypes.quality(media_type):
+    if accept and not ranges.quality(media_type):
         raise Problem("not-acceptable", detail=f"This path answers with {media_type} only.")
 
 

@@ -68,7 +68,8 @@ def answer_problem(problem: Problem) -> Response:
     return response
 
 
-_SLUG_OF_STATUS = {row.status: row.slug for row in reversed(tuple(PROBLEMS.values()))}
+# a 400 that is not raised as a `Problem` is not about a body: it could not be read at all
+_SLUG_OF_STATUS = {row.status: row.slug for row in reversed(tuple(PROBLEMS.values()))} | {400: "bad-request"}
 
 
 def answer_http_exception(error: HTTPException) -> Response:

@@ -8,6 +8,7 @@ refused here.
 import json
 import math
 import re
+from collections import Counter
 from collections.abc import Iterator
 from typing import Any, NoReturn
 
@@ -29,8 +30,8 @@ class _Refused(ValueError):
 def _object(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
     members = dict(pairs)
     if len(members) != len(pairs):
-        names = [name for name, _ in pairs]
-        twice = next(name for name in names if names.count(name) > 1)
+        counts = Counter(name for name, _ in pairs)
+        twice = next(name for name, count in counts.items() if count > 1)
         raise _Refused(f'The member "{twice[:60]}" stands twice in one object.')
     return members
 
@@ -77,7 +78,7 @@ def parse(raw: bytes) -> Any:
     except UnicodeEncodeError:
         raise Problem("malformed-body", detail="A text holds half of a surrogate pair.") from None
     except json.JSONDecodeError as fault:
-        detail = f"The body is not JSON: {fault.msg} at line {fault.lineno}, column {fault.colno}."
+        detail = f"The body is not JSON: {fault.msg.removesuffix(' at')} at line {fault.lineno}, column {fault.colno}."
         raise Problem("malformed-body", detail=detail) from None
     except RecursionError:
         raise Problem("malformed-body", detail="The body is nested too deeply.") from None
@@ -108,7 +109,8 @@ def _walk(messages: Any, pointer: str) -> Iterator[dict[str, str]]:
     """Flatten marshmallow's messages into RFC 6901 pointers."""
     if isinstance(messages, dict):
         for key, inner in messages.items():
-            token = str(key).replace("~", "~0").replace("/", "~1")
+            name = key[0] if isinstance(key, tuple) else str(key)
+            token = name.replace("~", "~0").replace("/", "~1")
             yield from _walk(inner, pointer if key == "_schema" else f"{pointer}/{token}")
     elif isinstance(messages, list):
         for message in messages:

@@ -113,8 +113,8 @@ class Quantity(Field):
         symbols = ", ".join(self.symbols)
         if not isinstance(value, dict):
             return [f'Received {echo(value)}; expected {{"value": number, "unit": one of {symbols}}}.']
-        faults: dict[str, list[str]] = {
-            key: [f'Unknown member "{key[:LONGEST_ECHO]}"; a quantity has "value" and "unit" only.']
+        faults: dict[Any, list[str]] = {
+            (key,): [f'Unknown member "{key[:LONGEST_ECHO]}"; a quantity has "value" and "unit" only.']
             for key in value
             if key not in ("value", "unit")
         }

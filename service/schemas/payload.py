@@ -11,6 +11,11 @@ from service.schemas.fields import LONGEST_ECHO, echo
 CLOSEST = 0.5
 """How alike, of 1, a known name must be to be offered for an unknown one."""
 
+MOST_HINTS = 50
+"""Unknown members of one object that are compared with the known ones; a body may hold tens of thousands."""
+
+_UNKNOWN = "Unknown member."
+
 
 class Payload(Schema):
     """A closed JSON object; a subclass's docstring is its description in the document.
@@ -36,7 +41,7 @@ class Payload(Schema):
     at_least_one_of: ClassVar[tuple[str, ...]] = ()
     examples: ClassVar[Mapping[str, Any]] = {}
 
-    error_messages: ClassVar[dict[str, str]] = {"type": "Expected a JSON object."}  # type: ignore[misc]
+    error_messages: ClassVar[dict[str, str]] = {"type": "Expected a JSON object.", "unknown": _UNKNOWN}  # type: ignore[misc]
 
     @validates_schema(pass_original=True, skip_on_field_errors=False)
     def _check_groups(self, data: Any, original: Any, **kwargs: Any) -> None:
@@ -64,11 +69,17 @@ class Payload(Schema):
             messages["_schema"] = [f"Received {echo(data)}; expected a JSON object."]
             return
         known = sorted(self.load_fields)
-        for name in data:
-            if name not in self.load_fields:
+        unknown = [name for name in data if name not in self.load_fields]
+        for index, name in enumerate(unknown):
+            # a member may be called as marshmallow calls the whole object, hence the tuple
+            about_whole = [text for text in messages.pop(name) if text != _UNKNOWN]
+            if about_whole:
+                messages[name] = about_whole
+            hint = ""
+            if index < MOST_HINTS:
                 near = difflib.get_close_matches(name[:LONGEST_ECHO], known, n=1, cutoff=CLOSEST)
-                hint = f'did you mean "{near[0]}"?' if near else f"known members: {', '.join(known)}."
-                messages[name] = [f'Unknown member "{name[:LONGEST_ECHO]}"; {hint}']
+                hint = f'; did you mean "{near[0]}"?' if near else f"; known members: {', '.join(known)}."
+            messages[(name,)] = [f'Unknown member "{name[:LONGEST_ECHO]}"{hint or "."}']
 
 
 class Written(Payload):

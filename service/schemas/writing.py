@@ -138,7 +138,7 @@ def write_finding(finding: Finding, system: str) -> dict[str, Any]:
 
 def write_assumption(assumption: Assumption, system: str) -> dict[str, Any]:
     """Write one assumption; a quantity in the units of ``system``."""
-    value: Any = assumption.value
+    value = _same(assumption.value)
     if assumption.symbols:
         symbols = assumption.symbols.split("|")
         value = quantity(float(value), symbols[SYSTEMS.index(system) % len(symbols)])
