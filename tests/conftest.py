@@ -1,4 +1,13 @@
-"""One application for every test that speaks HTTP."""
+"""One application for every test that speaks HTTP, and one real server for those that need a socket."""
+
+import os
+import socket
+import subprocess
+import sys
+import time
+from collections.abc import Callable, Iterator
+from pathlib import Path
+from typing import Any
 
 import pytest
 from flask import Flask
@@ -6,6 +15,11 @@ from flask.testing import FlaskClient
 
 from service.app import create_app
 from service.settings import Settings
+from service.tables.problems import PROBLEMS
+
+ROOT = Path(__file__).parents[1]
+START_SECONDS = 30.0
+STOP_SECONDS = 10.0
 
 
 @pytest.fixture(scope="session")
@@ -18,3 +32,69 @@ def app() -> Flask:
 def client(app: Flask) -> FlaskClient:
     """A client of the application, without a server."""
     return app.test_client()
+
+
+@pytest.fixture
+def check_problem(client: FlaskClient) -> Callable[..., dict[str, Any]]:
+    """Proves that an answer is the problem it should be, and that its type is a page a person can read."""
+
+    def check(answer: Any, slug: str) -> dict[str, Any]:
+        row = PROBLEMS[slug]
+        assert answer.status_code == row.status, answer.data[:500]
+        assert answer.content_type == "application/problem+json"
+        document: dict[str, Any] = answer.get_json()
+        assert set(document) == {"type", "title", "status", "detail", "instance", "errors"}
+        assert document["type"] == f"/problems/{slug}"
+        assert document["status"] == row.status
+        assert document["title"] == row.title
+        assert document["detail"]
+        page = client.get(document["type"])
+        assert (page.status_code, page.mimetype) == (200, "text/html")
+        for word in (b"Traceback", b'File "', b".py"):
+            assert word not in answer.data
+        return document
+
+    return check
+
+
+@pytest.fixture(scope="session")
+def server() -> Iterator[tuple[str, int]]:
+    """A gunicorn of our own on a free port of loopback; its host and port."""
+    with socket.socket() as free:
+        free.bind(("127.0.0.1", 0))
+        host, port = free.getsockname()
+    settings = ROOT / "deploy" / "gunicorn.conf.py"
+    command = [sys.executable, "-m", "gunicorn", *(("-c", str(settings)) if settings.exists() else ())]
+    command += [
+        "-b",
+        f"{host}:{port}",
+        "-w",
+        "1",
+        "--worker-class",
+        "gthread",
+        "--threads",
+        "4",
+        "--log-level",
+        "error",
+    ]
+    process = subprocess.Popen(
+        [*command, "service.app:create_app()"], cwd=ROOT, env={**os.environ, "WEB_CONCURRENCY": "1"}
+    )
+    try:
+        deadline = time.monotonic() + START_SECONDS
+        while True:
+            try:
+                socket.create_connection((host, port), timeout=1.0).close()
+                break
+            except OSError:
+                assert process.poll() is None, "gunicorn ended at once"
+                assert time.monotonic() < deadline, "gunicorn did not start"
+                time.sleep(0.1)
+        yield host, port
+    finally:
+        process.terminate()
+        try:
+            process.wait(STOP_SECONDS)
+        except subprocess.TimeoutExpired:
+            process.kill()
+            process.wait()
