@@ -184,7 +184,8 @@ def wet_bulb(dry_bulb: Real, humidity_ratio: Real, pressure: Real) -> Real:
     dry_bulb : float or array
         Temperature [K].
     humidity_ratio : float or array
-        Humidity ratio, at most that of saturation [kg/kg].
+        Humidity ratio [kg/kg]. More than saturation (a fog) gives the temperature at which the
+        surplus has condensed and the air is saturated.
     pressure : float or array
         Station pressure [Pa].
 
@@ -227,6 +228,36 @@ def wet_bulb(dry_bulb: Real, humidity_ratio: Real, pressure: Real) -> Real:
         temperature = temperature - step
         if largest(abs(step)) < _CONVERGED:
             break
+    return temperature
+
+
+def dry_bulb(specific_enthalpy: Real, humidity_ratio: Real, pressure: Real) -> Real:
+    """Temperature of air whose enthalpy is known: eq. (30) turned round.
+
+    Parameters
+    ----------
+    specific_enthalpy : float or array
+        Enthalpy [J per kg of dry air].
+    humidity_ratio : float or array
+        Humidity ratio [kg/kg].
+    pressure : float or array
+        Station pressure [Pa].
+
+    Returns
+    -------
+    float or array
+        Temperature [K].
+
+    Examples
+    --------
+    >>> round(dry_bulb(virial.specific_enthalpy(303.15, 0.01, 101325.0), 0.01, 101325.0), 6)
+    303.15
+    """
+    heat_capacity = 1006.0 + 1860.0 * humidity_ratio
+    temperature = virial.ICE_POINT + (specific_enthalpy - 2.501e6 * humidity_ratio) / heat_capacity
+    for _ in range(_STEPS):
+        excess = virial.specific_enthalpy(temperature, humidity_ratio, pressure) - specific_enthalpy
+        temperature = temperature - excess / heat_capacity
     return temperature
 
 

@@ -21,7 +21,11 @@ class Source:
 
 SOURCES: dict[str, Source] = {
     "ashrae-psychrometrics": Source("ASHRAE Handbook: Fundamentals", "Psychrometrics chapter"),
-    "ashrae-enhancement": Source("Hyland and Wexler (1983), as reported by ASHRAE RP-1485", "enhancement factor"),
+    "ashrae-enhancement": Source("Hyland and Wexler (1983)", "saturation pressure and enhancement factor"),
+    "moist-air-virial": Source(
+        "Harvey and Huang (2007), Harvey and Lemmon (2004), Hyland and Wexler (1983)",
+        "second virial coefficients of air with water",
+    ),
     "ashrae-37": Source("ANSI/ASHRAE Standard 37", "air-enthalpy method, latent capacity"),
     "hydrostatics": Source("Hydrostatics of a water-sealed trap", "physics"),
     "imc-drain-size": Source("International Mechanical Code 2021", "Table 307.2.2"),

@@ -1,0 +1,262 @@
+"""Air as measured, and the whole state that follows from it.
+
+Hand-held instruments err, so a reading is allowed to be wrong by what they usually are:
+1 degF (0.5 K) in a temperature and 3 % in relative humidity. Common practice, no source.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from typing import cast
+
+from service.calculations import psychrometrics, saturation, virial
+from service.calculations.answer import Finding
+from service.calculations.limits import Limit, require
+from service.errors import Contradiction
+
+TEMPERATURE_ACCURACY = 0.5
+"""Error of a hand-held thermometer, 1 degF rounded [K]. Common practice, no source."""
+
+HUMIDITY_ACCURACY_PERCENT = 3.0
+"""Error of a hand-held humidity sensor [% relative humidity]. Common practice, no source."""
+
+PAIR_ACCURACY = 2.0 * TEMPERATURE_ACCURACY
+"""What two temperatures may differ by in the wrong direction [K]: both off, opposite ways."""
+
+DRIEST_PERCENT = 1.0
+"""Lowest relative humidity believed of any air a coil meets [%]; deserts reach 2 %."""
+
+HUMIDITIES = ("wet_bulb", "relative_humidity_percent", "dew_point")
+"""The members an air reading has exactly one of."""
+
+
+ENTERING_AIR_LIMITS = {
+    "dry_bulb": Limit(283.15, 328.15),  # 50 degF, a wine cellar, to 131 degF, a roof in the desert
+    "wet_bulb": Limit(283.15, 303.15),  # 50 degF, dry air at 75 degF, to 86 degF, a tropical coast
+    "relative_humidity_percent": Limit(1.0, 100.0),
+    "dew_point": Limit(263.15, 303.15),  # 14 degF, a heated room in frost, to 86 degF
+}
+
+LEAVING_AIR_LIMITS = {
+    "dry_bulb": Limit(273.15, 318.15),  # freezing, to 113 degF, a dehumidifier that reheats
+    "wet_bulb": Limit(273.15, 297.15),  # freezing, to 75 degF, coils that hardly cool
+    "relative_humidity_percent": Limit(1.0, 100.0),
+    "dew_point": Limit(233.15, 297.15),  # -40, the driest air any process leaves, to 75 degF
+}
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class AirReading:
+    """Dry bulb and one measure of humidity, as read.
+
+    Parameters
+    ----------
+    dry_bulb : float
+        Temperature [K].
+    wet_bulb : float or None
+        Wet-bulb temperature [K].
+    relative_humidity_percent : float or None
+        Relative humidity [%].
+    dew_point : float or None
+        Dew point [K].
+
+    Raises
+    ------
+    ValueError
+        Unless exactly one of the three humidities is given.
+    """
+
+    dry_bulb: float
+    wet_bulb: float | None = None
+    relative_humidity_percent: float | None = None
+    dew_point: float | None = None
+
+    def __post_init__(self) -> None:
+        if sum(getattr(self, name) is not None for name in HUMIDITIES) != 1:
+            raise ValueError(f"give exactly one of {', '.join(HUMIDITIES)}")
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class AirState:
+    """Everything about a kilogram of dry air and the water in it.
+
+    Parameters
+    ----------
+    dry_bulb, wet_bulb, dew_point : float
+        Temperatures [K].
+    relative_humidity_percent : float
+        Relative humidity [%].
+    humidity_ratio : float
+        Water to dry air [kg/kg].
+    specific_enthalpy : float
+        Enthalpy [J per kg of dry air].
+    specific_volume : float
+        Volume [m3 per kg of dry air].
+    """
+
+    dry_bulb: float
+    wet_bulb: float
+    dew_point: float
+    relative_humidity_percent: float
+    humidity_ratio: float
+    specific_enthalpy: float
+    specific_volume: float
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class MeasuredAir:
+    """A reading turned into a state.
+
+    Parameters
+    ----------
+    state : AirState
+        The state.
+    doubt : float
+        How much more water the air may hold than was read, by the instruments' accuracy [kg/kg].
+    finding : Finding or None
+        What had to be taken otherwise than read.
+    """
+
+    state: AirState
+    doubt: float
+    finding: Finding | None = None
+
+
+def air_state(dry_bulb: float, humidity_ratio: float, pressure: float) -> AirState:
+    """Work out the state of air from two of its properties.
+
+    Parameters
+    ----------
+    dry_bulb : float
+        Temperature [K].
+    humidity_ratio : float
+        Water to dry air, at most that of saturation [kg/kg].
+    pressure : float
+        Station pressure [Pa].
+
+    Returns
+    -------
+    AirState
+
+    Examples
+    --------
+    ASHRAE Fundamentals 2017 chapter 1, table 2 (from memory), saturated air at 20 degC:
+    0.8498 m3/kg.
+
+    >>> round(air_state(293.15, 0.014758, 101325.0).specific_volume, 4)
+    0.8498
+    """
+    return AirState(
+        dry_bulb=dry_bulb,
+        wet_bulb=psychrometrics.wet_bulb(dry_bulb, humidity_ratio, pressure),
+        dew_point=psychrometrics.dew_point(humidity_ratio, pressure),
+        relative_humidity_percent=psychrometrics.relative_humidity_percent(dry_bulb, humidity_ratio, pressure),
+        humidity_ratio=humidity_ratio,
+        specific_enthalpy=virial.specific_enthalpy(dry_bulb, humidity_ratio, pressure),
+        specific_volume=virial.specific_volume(dry_bulb, humidity_ratio, pressure),
+    )
+
+
+def measure_air(reading: AirReading, *, limits: Mapping[str, Limit], pressure: float, pointer: str) -> MeasuredAir:
+    """Turn a reading into a state.
+
+    Parameters
+    ----------
+    reading : AirReading
+        As measured.
+    limits : mapping of str to Limit
+        Limits of each member of the reading [K, %].
+    pressure : float
+        Station pressure [Pa].
+    pointer : str
+        Where the reading stands in the request.
+
+    Returns
+    -------
+    MeasuredAir
+
+    Raises
+    ------
+    OutOfRange
+        For a member outside its limits.
+    Contradiction
+        Wet bulb or dew point above the dry bulb, or a wet bulb too low for even the driest air,
+        by more than the instruments may err. By less, the air is taken as saturated, or as
+        the driest, and a finding says so.
+
+    Examples
+    --------
+    >>> limits = {"dry_bulb": Limit(250.0, 330.0), "relative_humidity_percent": Limit(1.0, 100.0)}
+    >>> reading = AirReading(dry_bulb=303.15, relative_humidity_percent=50.0)
+    >>> air = measure_air(reading, limits=limits, pressure=101325.0, pointer="/entering_air").state
+    >>> round(air.humidity_ratio, 4), round(air.specific_volume, 3)
+    (0.0134, 0.877)
+    """
+    given = {name: getattr(reading, name) for name in ("dry_bulb", *HUMIDITIES)}
+    require(limits, **given)
+    if reading.relative_humidity_percent is not None:
+        return _from_relative_humidity(reading.dry_bulb, reading.relative_humidity_percent, pressure)
+    if reading.wet_bulb is not None:
+        return _from_wet_bulb(reading.dry_bulb, reading.wet_bulb, pressure, pointer)
+    return _from_dew_point(reading.dry_bulb, cast(float, reading.dew_point), pressure, pointer)
+
+
+def _from_relative_humidity(dry_bulb: float, percent: float, pressure: float) -> MeasuredAir:
+    ratio = psychrometrics.humidity_ratio_from_relative_humidity(dry_bulb, percent, pressure)
+    most = psychrometrics.humidity_ratio_from_relative_humidity(
+        dry_bulb + TEMPERATURE_ACCURACY, percent + HUMIDITY_ACCURACY_PERCENT, pressure
+    )
+    state = air_state(dry_bulb, ratio, pressure)
+    return MeasuredAir(state=replace(state, relative_humidity_percent=percent), doubt=most - ratio)
+
+
+def _from_dew_point(dry_bulb: float, dew_point: float, pressure: float, pointer: str) -> MeasuredAir:
+    # an instrument works the dew point out of both of its sensors, so it errs as a pair does
+    most = psychrometrics.humidity_ratio_from_dew_point(dew_point + PAIR_ACCURACY, pressure)
+    if dew_point > dry_bulb:
+        return _saturated(dry_bulb, "dew_point", dew_point, most, pressure, pointer)
+    ratio = psychrometrics.humidity_ratio_from_dew_point(dew_point, pressure)
+    state = air_state(dry_bulb, ratio, pressure)
+    return MeasuredAir(state=replace(state, dew_point=dew_point), doubt=most - ratio)
+
+
+def _from_wet_bulb(dry_bulb: float, wet_bulb: float, pressure: float, pointer: str) -> MeasuredAir:
+    most = psychrometrics.humidity_ratio_from_wet_bulb(
+        dry_bulb - TEMPERATURE_ACCURACY, wet_bulb + TEMPERATURE_ACCURACY, pressure
+    )
+    if wet_bulb > dry_bulb:
+        return _saturated(dry_bulb, "wet_bulb", wet_bulb, most, pressure, pointer)
+    ratio = psychrometrics.humidity_ratio_from_wet_bulb(dry_bulb, wet_bulb, pressure)
+    driest = psychrometrics.humidity_ratio_from_relative_humidity(dry_bulb, DRIEST_PERCENT, pressure)
+    if ratio >= driest:
+        state = air_state(dry_bulb, ratio, pressure)
+        return MeasuredAir(state=replace(state, wet_bulb=wet_bulb), doubt=most - ratio)
+    state = air_state(dry_bulb, driest, pressure)
+    values: dict[str, float | str] = {
+        "wet_bulb": wet_bulb,
+        "dry_bulb": dry_bulb,
+        "lowest": state.wet_bulb,
+        "percent": f"{DRIEST_PERCENT:g}",
+    }
+    if most < driest:
+        raise Contradiction("wet-bulb-too-low", f"{pointer}/wet_bulb", values)
+    finding = Finding(code="air-taken-as-driest", pointer=f"{pointer}/wet_bulb", values=values)
+    return MeasuredAir(state=state, doubt=most - driest, finding=finding)
+
+
+def _saturated(
+    dry_bulb: float, member: str, temperature: float, most: float, pressure: float, pointer: str
+) -> MeasuredAir:
+    """Saturated air, for a wet bulb or dew point above the dry bulb by no more than readings err."""
+    values = {member: temperature, "dry_bulb": dry_bulb}
+    if temperature - dry_bulb > PAIR_ACCURACY:
+        raise Contradiction(f"{member.replace('_', '-')}-above-dry-bulb", f"{pointer}/{member}", values)
+    ratio = saturation.saturation_humidity_ratio(dry_bulb, pressure)
+    state = replace(
+        air_state(dry_bulb, ratio, pressure), wet_bulb=dry_bulb, dew_point=dry_bulb, relative_humidity_percent=100.0
+    )
+    finding = Finding(
+        code="air-taken-as-saturated",
+        pointer=f"{pointer}/{member}",
+        values={"member": member.replace("_", " "), "reading": temperature, "dry_bulb": dry_bulb},
+    )
+    return MeasuredAir(state=state, doubt=max(most - ratio, 0.0), finding=finding)
