@@ -14,6 +14,7 @@ from typing import Any, NoReturn
 
 from flask import Request
 from marshmallow import ValidationError
+from werkzeug.exceptions import HTTPException
 
 from service.routes.problems import Problem
 from service.schemas.payload import Payload
@@ -99,9 +100,17 @@ def _body(request: Request, body_limit: int) -> Any:
         raise Problem("unsupported-media-type", detail="A compressed body is not accepted; send it as it is.")
     # one byte more than allowed is read, so that a chunked body at the limit is told from one beyond it
     request.max_content_length = body_limit + 1
-    raw = b"" if (request.content_length or 0) > body_limit else request.get_data(cache=False)
-    if len(raw) > body_limit or (request.content_length or 0) > body_limit:
+    announced = request.content_length or 0
+    try:
+        raw = b"" if announced > body_limit else request.get_data(cache=False)
+    except HTTPException:
+        raise
+    except Exception:  # a server's chunk reader raises exceptions of its own; reading runs no code of ours
+        raise Problem("bad-request", detail="The chunks of the body are broken or end early.") from None
+    if announced > body_limit or len(raw) > body_limit:
         raise Problem("body-too-large", detail=f"The body is larger than {body_limit} bytes.")
+    if len(raw) < announced:
+        raise Problem("bad-request", detail=f"The body ended after {len(raw)} of {announced} bytes.")
     return parse(raw)
 
 
