@@ -1,0 +1,79 @@
+"""A condensate pump as installed, and how it runs: the facts and the results."""
+
+from dataclasses import dataclass
+
+from service.calculations.pump_curve import CurvePoint
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Pump:
+    """A float-operated tank pump.
+
+    Parameters
+    ----------
+    curve : tuple of CurvePoint
+        Leaflet points of flow against lift, in any order.
+    tank_volume_between_floats : float or None
+        Between the levels where the pump stops and starts [m3].
+    volume_to_safety_float, volume_to_overflow : float or None
+        From the level where the pump starts up to the safety float, and up to overflow [m3].
+    safety_float : str or None
+        One of `service.calculations.pump_cycle.SAFETY_FLOATS`.
+    """
+
+    curve: tuple[CurvePoint, ...]
+    tank_volume_between_floats: float | None = None
+    volume_to_safety_float: float | None = None
+    volume_to_overflow: float | None = None
+    safety_float: str | None = None
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class PumpRun:
+    """How the pump runs.
+
+    Parameters
+    ----------
+    operating_flow : float
+        Flow where pump and tube agree [m3/s]; 0 where the pump cannot lift the water.
+    operating_head : float
+        Head the pump works against [m]: lift, friction and fittings; its greatest where nothing flows.
+    friction_head, fittings_head : float
+        Of the tube's wall, and of elbows and check valve [m].
+    velocity : float
+        In the tube [m/s].
+    reynolds : float
+        Reynolds number in the tube.
+    flow_ratio : float or None
+        Operating flow over inflow; None with no inflow.
+    fill_time, pump_out_time, cycles_per_hour, duty : float or None
+        See `service.calculations.pump_cycle.PumpCycle`.
+    fall_back_volume : float
+        Water that returns to the tank each time the pump stops [m3].
+    time_to_safety_float, time_to_overflow : float or None
+        With the pump dead, from the level where it should have started [s]; None without the volume or
+        with no inflow.
+    largest_lift : float or None
+        Lift at which, with this tube, the pump still carries the inflow with its margin [m]; None where it
+        does at none.
+    longest_tube : float or None
+        Tube of this bore that still does so at this lift [m]; None where none does, or where friction is no
+        limit (nothing flows in, or it is more than 10 km).
+    """
+
+    operating_flow: float
+    operating_head: float
+    friction_head: float
+    fittings_head: float
+    velocity: float
+    reynolds: float
+    flow_ratio: float | None
+    fill_time: float | None
+    pump_out_time: float | None
+    cycles_per_hour: float | None
+    duty: float | None
+    fall_back_volume: float
+    time_to_safety_float: float | None
+    time_to_overflow: float | None
+    largest_lift: float | None
+    longest_tube: float | None

@@ -1,0 +1,155 @@
+"""Can this pump push this water up this lift through this tube, and how will it run?
+
+References
+----------
+.. [1] L. A. Rossman et al., *EPANET 2.2 User Manual*, US EPA, 2020: the same curve and friction
+   law give the same operating point.
+"""
+
+from service.calculations.answer import Answer, Assumption
+from service.calculations.limits import Limit, require
+from service.calculations.pipe_flow import velocity
+from service.calculations.pump import Pump, PumpRun
+from service.calculations.pump_curve import POINT_LIMITS, read_curve
+from service.calculations.pump_cycle import NO_FLOW, PUMP_LIMITS, cycle_pump, fall_back, time_to_fill
+from service.calculations.pump_judgement import Installation, judge_pump
+from service.calculations.pump_point import largest_lift, longest_tube, operating_flow
+from service.calculations.pump_tube import TUBE_LIMITS, Tube, settle_tube
+
+FLOW_MARGIN = 1.5
+"""Least flow of a condensate pump over the peak inflow; 2 is better. Common practice, no source."""
+
+FALL_BACK_SHARE = 1.0
+"""All of the tube empties back; less where its far part falls to the open end."""
+
+WATER_TEMPERATURE = 293.15
+"""20 degC: condensate leaves the coil at 10 to 15 and warms up in tank and tube."""
+
+LIMITS = {
+    "inflow": Limit(0.0, 2e-3),  # dry, to 1,900 gal/h
+    "lift": Limit(0.0, 50.0),  # level, to beyond any float-operated tank pump
+    "water_temperature": Limit(273.15, 323.15),  # melting ice, to a hot attic
+    "flow_margin": Limit(1.0, 5.0),
+}
+
+
+def run_pump(
+    *,
+    inflow: float,
+    lift: float,
+    tube: Tube,
+    pump: Pump,
+    water_temperature: float | None = None,
+    flow_margin: float | None = None,
+) -> Answer[PumpRun]:
+    """Find a condensate pump's operating point, and judge how it will run.
+
+    Parameters
+    ----------
+    inflow : float
+        Condensate of the peak hour [m3/s].
+    lift : float
+        From the water in the tank up to the highest point of the tube [m].
+    tube : Tube
+        Discharge tube.
+    pump : Pump
+        Curve, tank and safety float.
+    water_temperature : float or None
+        Of the water in the tube [K].
+    flow_margin : float or None
+        Least flow over the inflow that is called enough.
+
+    Returns
+    -------
+    Answer of PumpRun
+
+    Raises
+    ------
+    OutOfRange
+        For an argument outside `LIMITS`, `TUBE_LIMITS`, `POINT_LIMITS` or `PUMP_LIMITS`.
+
+    Notes
+    -----
+    The operating point is where curve and tube agree:
+    lift_at(Q) = lift + f (L/d) v^2/2g + K v^2/2g + check valve's cracking head. The right side rises with Q
+    and the left never does, so there is one. The leaflet's own short tube and open end are part of its curve.
+
+    Examples
+    --------
+    By hand, laminar: a curve from 0.6 m at no flow down to none at 2e-5 m3/s, 0.3 m of lift, 5 m of 10 mm bore
+    at 1e-6 m2/s: friction 128 nu L Q/(pi g d^4) = 2077.3 Q, curve 0.6 - 30000 Q; Q = 0.3/32077.3 = 9.35e-6:
+
+    >>> from service.calculations.pump_curve import CurvePoint
+    >>> curve = (CurvePoint(lift=0.0, flow=2e-5), CurvePoint(lift=0.6, flow=0.0))
+    >>> tube = Tube(bore=0.01, length=5.0, elbows=0, check_valve=False)
+    >>> run = run_pump(inflow=2e-6, lift=0.3, tube=tube, pump=Pump(curve=curve), water_temperature=293.32).results
+    >>> round(run.operating_flow * 1e6, 2)
+    9.35
+    """
+    _require(inflow, lift, tube, pump, water_temperature, flow_margin)
+    temperature = WATER_TEMPERATURE if water_temperature is None else water_temperature
+    margin = FLOW_MARGIN if flow_margin is None else flow_margin
+    run, assumptions = settle_tube(tube, temperature)
+    curve = read_curve(pump.curve)
+    flow = operating_flow(curve, run, lift)
+    friction, fittings = run.friction(flow), run.fittings(flow) if flow > 0.0 else 0.0
+    share = FALL_BACK_SHARE if tube.fall_back_share is None else tube.fall_back_share
+    back = 0.0 if tube.check_valve else fall_back(bore=tube.bore, length=share * tube.length)
+    volume = pump.tank_volume_between_floats
+    cycle = cycle_pump(inflow=inflow, operating_flow=flow, tank_volume=volume, fall_back_volume=back)
+    to_safety_float = None if pump.safety_float == "none" else pump.volume_to_safety_float
+    needed = margin * inflow
+    results = PumpRun(
+        operating_flow=flow,
+        operating_head=lift + friction + fittings if flow > 0.0 else curve.shut_off,
+        friction_head=friction,
+        fittings_head=fittings,
+        velocity=velocity(flow, tube.bore),
+        reynolds=run.reynolds(flow),
+        flow_ratio=flow / inflow if inflow > NO_FLOW else None,
+        fill_time=cycle.fill_time,
+        pump_out_time=cycle.pump_out_time,
+        cycles_per_hour=cycle.cycles_per_hour,
+        duty=cycle.duty,
+        fall_back_volume=back,
+        time_to_safety_float=time_to_fill(to_safety_float, inflow),
+        time_to_overflow=time_to_fill(pump.volume_to_overflow, inflow),
+        largest_lift=largest_lift(curve, run, needed),
+        longest_tube=longest_tube(curve, run, lift, needed),
+    )
+    installation = Installation(inflow=inflow, lift=lift, margin=margin, curve=curve, tube=tube, pump=pump)
+    return Answer(
+        results=results,
+        findings=judge_pump(installation, results),
+        assumptions=assumptions + _assumptions(tube, water_temperature, flow_margin),
+        cautions=("water-and-electricity", "local-code"),
+        sources=("darcy", "epanet", "minor-losses", "iapws-liquid-water", "irc-pump", "common-practice"),
+    )
+
+
+def _require(
+    inflow: float, lift: float, tube: Tube, pump: Pump, water_temperature: float | None, flow_margin: float | None
+) -> None:
+    """Hold every number to its limit."""
+    require(LIMITS, inflow=inflow, lift=lift, water_temperature=water_temperature, flow_margin=flow_margin)
+    require(TUBE_LIMITS, **{name: getattr(tube, name) for name in TUBE_LIMITS})
+    require(PUMP_LIMITS, **{name: getattr(pump, name) for name in PUMP_LIMITS})
+    for point in pump.curve:
+        require(POINT_LIMITS, lift=point.lift, flow=point.flow)
+
+
+def _assumptions(tube: Tube, water_temperature: float | None, flow_margin: float | None) -> tuple[Assumption, ...]:
+    """Record the defaults that are not the tube's own."""
+    assumptions = []
+    if not tube.check_valve and tube.fall_back_share is None:
+        note = "Without a check valve the whole tube is taken to empty back into the tank."
+        assumptions.append(Assumption(pointer="/tube/fall_back_share", value=FALL_BACK_SHARE, note=note))
+    if water_temperature is None:
+        note = "Condensate leaves the coil at 10 to 15 degC and warms up in tank and tube."
+        assumptions.append(
+            Assumption(pointer="/water_temperature", value=WATER_TEMPERATURE, note=note, symbols="degF|degC")
+        )
+    if flow_margin is None:
+        note = "A condensate pump should move at least 1.5 times the peak inflow, better 2. Common practice."
+        assumptions.append(Assumption(pointer="/flow_margin", value=FLOW_MARGIN, note=note))
+    return tuple(assumptions)
