@@ -8,12 +8,26 @@ from pathlib import Path
 import click
 from flask import Flask
 
-from service.routes import drain_pitch, health, negotiation, pages, reference
+from service.routes import (
+    condensate_rate,
+    drain_pitch,
+    health,
+    negotiation,
+    overflow_time,
+    pages,
+    reference,
+    trap_check,
+    trap_sizing,
+)
 from service.routes.document import Api, write_document
 from service.settings import Settings, read_settings
 
 BLUEPRINTS = (
+    condensate_rate.blueprint,
+    trap_sizing.blueprint,
+    trap_check.blueprint,
     drain_pitch.blueprint,
+    overflow_time.blueprint,
     reference.blueprint,
     pages.blueprint,
     health.blueprint,

@@ -20,7 +20,7 @@ from service.calculations.overflow_protection import (
     WaterPan,
     float_too_high,
 )
-from service.calculations.pump_cycle import NO_INFLOW, PUMP_LIMITS, time_to_fill
+from service.calculations.pump_cycle import NO_FLOW, PUMP_LIMITS, time_to_fill
 from service.calculations.trap_water import SLACK
 
 __all__ = ["LIMITS", "STOPPERS", "AuxiliaryPan", "OverflowTime", "Protection", "PumpTank", "WaterPan", "overflow_time"]
@@ -153,7 +153,7 @@ def overflow_time(
     results = _follow(inflow, room, act, protection, pump_tank)
     if room is not None:
         assumptions += _assumptions(used, line_volume, protection)
-    if inflow <= NO_INFLOW:
+    if inflow <= NO_FLOW:
         findings.append(Finding(code="overflow-no-inflow", pointer="/inflow"))
     if room is None and pump_tank is None:
         findings.append(Finding(code="overflow-room-unknown", pointer="/pan"))

@@ -7,6 +7,7 @@ from service.calculations.answer import Answer, Assumption, Finding
 from service.calculations.limits import Limit, require
 from service.calculations.trap_sizing import LIMITS as SIZING_LIMITS
 from service.calculations.trap_sizing import (
+    MEASURABLE,
     POSITIVE_PAN_DROP,
     SEAL_MARGIN,
     design_pressure,
@@ -286,9 +287,9 @@ def _judge_draining(trap: Trap, results: TrapCheck) -> list[Finding]:
     elif drop <= SLACK and under_suction:
         findings.append(Finding(code="trap-ends-level", pointer=at_outlet, values=values))
     elif results.design_pressure > 0.0:
-        if drop < POSITIVE_PAN_DROP - SLACK:
+        if drop < POSITIVE_PAN_DROP - MEASURABLE:
             findings.append(Finding(code="outlet-drop-small-positive-pan", pointer=at_outlet, values=values))
-    elif not held and drop < results.recommended_outlet_drop - SLACK:
+    elif not held and drop < results.recommended_outlet_drop - MEASURABLE:
         findings.append(Finding(code="outlet-drop-margin-small", pointer=at_outlet, values=values))
     if results.pan_overflows:
         findings.append(Finding(code="pan-overflows-before-draining", pointer="/pan_depth", values=values))
@@ -324,7 +325,7 @@ def _judge_seal(trap: Trap, results: TrapCheck) -> list[Finding]:
             return [Finding(code="seal-evaporated", pointer="/evaporated_depth", values=values)]
         code = "seal-blown-out" if results.design_pressure > 0.0 else "seal-broken-by-suction"
         return [Finding(code=code, pointer=pointer, values=values)]
-    if margin < SEAL_MARGIN - SLACK:
+    if margin < SEAL_MARGIN - MEASURABLE:
         return [Finding(code="seal-margin-small", pointer=pointer, values=values)]
     if trap.seal_depth > results.recommended_seal_depth + DEEP_SEAL:
         return [Finding(code="seal-deeper-than-needed", pointer=pointer, values=values)]

@@ -16,6 +16,9 @@ SEAL_MARGIN = 0.5 * INCH
 POSITIVE_PAN_DROP = 0.5 * INCH
 """Outlet drop for gravity flow where the pan is under pressure. Common practice, no source."""
 
+MEASURABLE = 0.0002
+"""Length [m], 1/128 in, that no tape reads and that a message may round away: no margin is judged any finer."""
+
 SHALLOW_SEAL = 1.0 * INCH
 """A seal shallower than this soon dries out between seasons. Common practice, no source."""
 
@@ -130,7 +133,11 @@ def size_trap(
         states=states,
     )
     findings += _judge_room(results, row, clearance_below_outlet)
-    if seal < SHALLOW_SEAL - SLACK:
+    if pressure > 0.0:
+        findings.append(
+            Finding(code="trap-optional-under-pressure", pointer="/pan_pressure", values={"pressure": pressure})
+        )
+    if seal < SHALLOW_SEAL - MEASURABLE:
         findings.append(Finding(code="seal-shallow", values={"seal_depth": seal, "shallow_seal": SHALLOW_SEAL}))
     findings.append(
         Finding(
@@ -143,7 +150,7 @@ def size_trap(
         findings=tuple(findings),
         assumptions=tuple(assumptions),
         cautions=("lock-out-power", "freezing", "local-code"),
-        sources=("hydrostatics", "common-practice", "astm-d1785"),
+        sources=("hydrostatics", "common-practice", "astm-d1785", "imc-drain-size"),
     )
 
 

@@ -63,6 +63,9 @@ CASES = [
     # pressure inH2O, drop in, seal in, further facts, expected codes
     (-1.2, 2.0, 1.2, {}, {"outlet-drop-margin-small"}),
     (-1.2, 1.2, 1.2, {}, {"outlet-drop-margin-small"}),  # exactly as much as the suction
+    (-1.125, 2.12, 1.06, {}, set()),  # the recommended 2.125 and 1.0625 in, as a message rounds them
+    (-1.125, 2.11, 1.06, {}, {"outlet-drop-margin-small"}),
+    (-1.125, 2.12, 1.05, {}, {"seal-margin-small"}),
     (-1.2, 1.19, 1.2, {}, {"outlet-drop-too-small", "pan-area-unknown"}),
     (-1.2, 0.0, 3.0, {}, {"outlet-drop-too-small", "trap-ends-level", "pan-area-unknown"}),
     (-1.0, -0.5, 3.0, {}, {"outlet-drop-too-small", "trap-outlet-above-pan-outlet", "pan-area-unknown"}),

@@ -4,8 +4,8 @@ from service.tables.findings.row import ATTENTION, FAIL, INFO, FindingRow
 
 COMMON_PRACTICE = "common practice"
 PHYSICS = "physics"
-IMC_OVERFLOW = "International Mechanical Code 2021, 307.2.3"
-IRC_PUMP = "International Residential Code 2021, M1411.4"
+IMC_OVERFLOW = "IMC 2021 307.2.3"
+IRC_PUMP = "IRC 2021 M1411.4"
 
 FOUR_WAYS = (
     "an auxiliary pan with a drain of its own to where it is seen, a secondary drain higher in the pan, an auxiliary "

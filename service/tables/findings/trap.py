@@ -4,7 +4,7 @@ from service.tables.findings.row import ATTENTION, FAIL, INFO, FindingRow
 
 COMMON_PRACTICE = "common practice"
 PHYSICS = "physics"
-IMC_SIZE = "International Mechanical Code 2021, 307.2.2"
+IMC_SIZE = "IMC 2021 307.2.2"
 
 ROWS: tuple[FindingRow, ...] = (
     # the pressure
@@ -64,12 +64,20 @@ ROWS: tuple[FindingRow, ...] = (
     FindingRow(
         code="trap-building-details",
         severity=INFO,
-        message="Build it {outlet_drop:in|mm} from the pan outlet down to the trap's outlet and {seal_depth:in|mm} "
-        "from there down to the top of the bend, inside bottom to inside bottom. It takes about "
+        message="Build it {outlet_drop:in|mm} from the pan outlet down to the trap's outlet, inside bottom to inside "
+        "bottom, and {seal_depth:in|mm} from there down to the top of the bend, inside. It takes about "
         "{water_volume:in3|mL} of water to fill.",
         remedy="Give every unit a trap of its own and never put two traps on one line without a vent between them: "
         "the air between locks the water. Put a cleanout on top with its cap hand-tight, and fill the trap before "
         "the fan is started.",
+        basis=COMMON_PRACTICE,
+    ),
+    FindingRow(
+        code="trap-optional-under-pressure",
+        severity=INFO,
+        message="This pan is under pressure and would drain without a trap, but the trap keeps {pressure:inH2O|Pa} of "
+        "conditioned air from blowing out through the drain.",
+        remedy="Build it all the same, and fill it before the fan is started.",
         basis=COMMON_PRACTICE,
     ),
     # the pipe

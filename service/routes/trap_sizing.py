@@ -1,0 +1,23 @@
+"""``POST /v1/trap-sizing``."""
+
+from typing import Any
+
+from service.calculations import trap_sizing
+from service.calculations.answer import Answer
+from service.routes.blueprint import Blueprint
+from service.schemas.trap_sizing import TrapSizingAnswer, TrapSizingRequest
+
+blueprint = Blueprint("trap-sizing", __name__, description="Dimensions a trap needs.")
+
+
+@blueprint.route("/v1/trap-sizing", methods=["POST"])
+@blueprint.response(200, TrapSizingAnswer)
+@blueprint.arguments(TrapSizingRequest)
+def size_trap(body: Any) -> Answer[trap_sizing.TrapSize]:
+    """Dimensions a trap needs for the pressure in its pan.
+
+    Post the fan-on pressure in the pan, with an allowance for a dirty filter and the room under the pan outlet. The
+    answer gives outlet drop, seal depth and overall depth, where the water stands in the trap in each of four states,
+    and says whether it fits and what would.
+    """
+    return trap_sizing.size_trap(**body)
