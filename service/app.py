@@ -9,12 +9,15 @@ import click
 from flask import Flask
 
 from service.routes import (
+    assessment,
     condensate_rate,
     drain_pitch,
+    drain_sizing,
     health,
     negotiation,
     overflow_time,
     pages,
+    pump_run,
     reference,
     trap_check,
     trap_sizing,
@@ -23,10 +26,13 @@ from service.routes.document import Api, write_document
 from service.settings import Settings, read_settings
 
 BLUEPRINTS = (
+    assessment.blueprint,
     condensate_rate.blueprint,
     trap_sizing.blueprint,
     trap_check.blueprint,
     drain_pitch.blueprint,
+    drain_sizing.blueprint,
+    pump_run.blueprint,
     overflow_time.blueprint,
     reference.blueprint,
     pages.blueprint,

@@ -106,8 +106,7 @@ class Blueprint(flask_smorest.Blueprint):  # type: ignore[misc]
         """
         schema = payload()
         if envelope:
-            results: fields.Nested = schema.fields["results"]  # type: ignore[assignment]
-            writers: dict[str, Callable[[Any], Any]] = dict(compile_answer_writer(results.schema))  # type: ignore[arg-type]
+            writers: dict[str, Callable[[Any], Any]] = dict(compile_answer_writer(schema))
         else:
             writers = {system: compile_writer(schema, system) for system in SYSTEMS}
 

@@ -180,5 +180,11 @@ def read(request: Request, schema: Payload, body_limit: int) -> Any:
     return loaded
 
 
+def schema_mismatch(error: ValidationError) -> Problem:
+    """The problem of an object that its schema does not load, every fault with its pointer."""
+    faults = list(_walk(error.messages, ""))
+    return Problem("schema-mismatch", detail=_summary(faults), errors=faults)
+
+
 def _summary(faults: list[dict[str, str]]) -> str:
     return "The request has one fault." if len(faults) == 1 else f"The request has {len(faults)} faults."

@@ -12,8 +12,8 @@ from typing import Any
 
 from service.calculations.answer import Answer, Assumption, Finding
 from service.errors import ServiceError
+from service.schemas.envelope import Envelope
 from service.schemas.fields import Part, Quantity, Rows
-from service.schemas.payload import Payload
 from service.tables.cautions import CAUTIONS
 from service.tables.findings.catalogue import FINDINGS
 from service.tables.sources import SOURCES
@@ -82,6 +82,9 @@ def compile_writer(schema: Any, system: str) -> Writer:
     callable
         Results (or None) to a JSON-ready dict (or None).
     """
+    if isinstance(schema, Envelope):
+        write_answer = compile_answer_writer(schema)[system]
+        return lambda answer: None if answer is None else write_answer(answer)
     plan = tuple((name, _field_writer(field, system)) for name, field in schema.fields.items())
 
     def write(results: Any) -> Any:
@@ -157,13 +160,13 @@ def write_caution(code: str) -> dict[str, str]:
     return {"code": code, "message": CAUTIONS[code]}
 
 
-def compile_answer_writer(results_schema: Payload) -> dict[str, Callable[[Answer[Any]], dict[str, Any]]]:
+def compile_answer_writer(envelope: Envelope) -> dict[str, Callable[[Answer[Any]], dict[str, Any]]]:
     """Make the functions that write a whole answer, by unit system.
 
     Parameters
     ----------
-    results_schema : Payload
-        Schema of the ``results`` member.
+    envelope : Envelope
+        Instance of an envelope class of `answer_of`.
 
     Returns
     -------
@@ -171,8 +174,10 @@ def compile_answer_writer(results_schema: Payload) -> dict[str, Callable[[Answer
         ``us`` and ``si`` to a function from `Answer` to the envelope of the contract.
     """
 
+    results: Part = envelope.fields["results"]  # type: ignore[assignment]
+
     def for_system(system: str) -> Callable[[Answer[Any]], dict[str, Any]]:
-        write_results = compile_writer(results_schema, system)
+        write_results = compile_writer(results.schema, system)
 
         def write(answer: Answer[Any]) -> dict[str, Any]:
             return {

@@ -1,0 +1,255 @@
+"""An assessment is its calculations plus the cross-checks; each check speaks when it should and only then."""
+
+from dataclasses import replace
+from typing import Any
+
+import pytest
+
+from service.calculations.air_state import AirReading
+from service.calculations.answer import Answer
+from service.calculations.assessment import Assessment, assess_unit
+from service.calculations.condensate_rate import rate_from_air_states, rate_from_capacity
+from service.calculations.drain_sizing import ServedUnit
+from service.calculations.installation import (
+    AirStates,
+    Cooling,
+    Discharge,
+    LineAsBuilt,
+    MeasuredRate,
+    PumpAsBuilt,
+    TrapAsBuilt,
+)
+from service.calculations.overflow_time import Protection, WaterPan, overflow_time
+from service.calculations.pump import Pump
+from service.calculations.pump_curve import CurvePoint
+from service.calculations.pump_run import run_pump
+from service.calculations.pump_tube import Tube
+from service.calculations.trap_check import check_trap
+
+INCH, FOOT, INCH_OF_WATER = 0.0254, 0.3048, 249.08891
+GALLON, HOUR = 3.785411784e-3, 3600.0
+TON = 3516.852842066667
+
+COOLING = Cooling(total_capacity=5 * TON, sensible_heat_ratio=0.75)
+TRAP = TrapAsBuilt(outlet_drop=3 * INCH, seal_depth=2 * INCH, pipe_size="3/4")
+LINE = LineAsBuilt(pipe_size="3/4", run=20 * FOOT, fall=5 * INCH)
+PAN = WaterPan(area=0.4, depth=2 * INCH)
+PUMP = PumpAsBuilt(
+    lift=2.5,
+    tube=Tube(bore=0.375 * INCH, length=6.0, elbows=2, check_valve=True),
+    pump=Pump(
+        curve=(
+            CurvePoint(lift=0.0, flow=80 * GALLON / HOUR),
+            CurvePoint(lift=3.0, flow=50 * GALLON / HOUR),
+            CurvePoint(lift=6.0, flow=0.0),
+        ),
+        tank_volume_between_floats=0.25 * GALLON,
+        safety_float="wired",
+    ),
+)
+SOUND: dict[str, Any] = {
+    "cooling": COOLING,
+    "pan": PAN,
+    "pan_pressure": -INCH_OF_WATER,
+    "dirty_filter_allowance": 0.5 * INCH_OF_WATER,
+    "trap": TRAP,
+    "line": LINE,
+    "pump": PUMP,
+    "discharge": Discharge(place="laundry-tray", air_gap=True),
+    "overflow_protection": Protection(kind="drain-cut-out", cut_out_depth=1 * INCH),
+    "below": "finished-ceiling",
+}
+
+
+def codes(answer: Answer[Assessment]) -> set[str]:
+    return {finding.code for finding in answer.findings}
+
+
+def with_change(**changes: Any) -> set[str]:
+    return codes(assess_unit(**{**SOUND, **changes}))
+
+
+def test_a_sound_unit_passes_with_every_part_assessed() -> None:
+    answer = assess_unit(**SOUND)
+    assert answer.verdict == "pass", [finding.code for finding in answer.ordered()]
+    assert {part.status for part in answer.results.parts} == {"assessed"}
+
+
+def test_the_parts_are_the_single_calculations() -> None:
+    results = assess_unit(**SOUND).results
+    rate = rate_from_capacity(total_capacity=5 * TON, sensible_heat_ratio=0.75).results
+    assert results.rate_from_capacity == rate
+    assert results.peak_rate == rate.volume_rate
+    assert (
+        results.trap_check
+        == check_trap(
+            pan_pressure=-INCH_OF_WATER,
+            dirty_filter_allowance=0.5 * INCH_OF_WATER,
+            outlet_drop=3 * INCH,
+            seal_depth=2 * INCH,
+            pipe_size="3/4",
+            pan_area=0.4,
+            pan_depth=2 * INCH,
+        ).results
+    )
+    assert results.pump_run == run_pump(inflow=rate.volume_rate, lift=2.5, tube=PUMP.tube, pump=PUMP.pump).results
+    assert (
+        results.overflow_time
+        == overflow_time(inflow=rate.volume_rate, pan=PAN, protection=SOUND["overflow_protection"]).results
+    )
+
+
+def test_the_peak_is_the_largest_rate_known_and_drives_pump_and_overflow() -> None:
+    # 2 gal in 20 min is 6 gal/h, more than 5 tons at 0.75 make (about 1.7 gal/h by 1060 Btu/lb)
+    answer = assess_unit(**{**SOUND, "measured_rate": MeasuredRate(volume=2 * GALLON, time=1200.0)})
+    assert answer.results.peak_rate_basis == "measured"
+    assert answer.results.peak_rate == pytest.approx(6 * GALLON / HOUR)
+    assert answer.results.overflow_time is not None
+    room = 0.4 * 2 * INCH
+    assert answer.results.overflow_time.time_to_overflow == pytest.approx(room / (6 * GALLON / HOUR))
+    assert "measured-above-computed" in codes(answer)
+
+
+@pytest.mark.parametrize(
+    ("share", "code"), [(1.0, None), (1.4, None), (1.6, "measured-above-computed"), (0.5, "measured-below-computed")]
+)
+def test_a_jug_is_held_against_readings_of_the_same_hour(share: float, code: str | None) -> None:
+    air = AirStates(
+        air_flow=1.0,
+        entering_air=AirReading(dry_bulb=300.0, relative_humidity_percent=50.0),
+        leaving_air=AirReading(dry_bulb=286.0, relative_humidity_percent=92.0),
+    )
+    rate = rate_from_air_states(air_flow=1.0, entering_air=air.entering_air, leaving_air=air.leaving_air).results
+    assert rate.volume_rate is not None
+    measured = MeasuredRate(volume=share * rate.volume_rate * 1200.0, time=1200.0)
+    answer = assess_unit(air_states=air, measured_rate=measured)
+    assert answer.results.measured_to_predicted == pytest.approx(share)
+    found = codes(answer) & {"measured-above-computed", "measured-below-computed"}
+    assert found == ({code} if code else set())
+
+
+def test_the_dirty_filter_is_what_the_trap_is_judged_by() -> None:
+    # drop 1.2 in holds 1.0 in w.c. but not 1.5: common practice, no source
+    trap = replace(TRAP, outlet_drop=1.2 * INCH)
+    assert "outlet-drop-too-small" in with_change(trap=trap)
+    assert "outlet-drop-too-small" not in with_change(trap=trap, dirty_filter_allowance=0.0)
+
+
+def test_the_line_is_sized_for_every_unit_on_it() -> None:
+    # IMC 2021 Table 307.2.2: 20 tons 3/4 in, above it 1 in
+    others = (ServedUnit(total_capacity=10 * TON), ServedUnit(total_capacity=5 * TON))
+    assert "line-smaller-than-needed" not in with_change(line=replace(LINE, shared_with=others))
+    more = (*others, ServedUnit(total_capacity=0.5 * TON))
+    assert "line-smaller-than-needed" in with_change(line=replace(LINE, shared_with=more))
+    assert "line-smaller-than-needed" not in with_change(line=replace(LINE, shared_with=more, pipe_size="1"))
+
+
+def test_a_shared_unit_keeps_its_place_in_the_request() -> None:
+    # the first other unit gives no peak flow: the assumption points at its place, not at the unit's own
+    line = replace(LINE, shared_with=(ServedUnit(total_capacity=TON),))
+    pointers = {row.pointer for row in assess_unit(**{**SOUND, "line": line}).assumptions}
+    assert "/line/shared_with/0/peak_flow" in pointers
+
+
+@pytest.mark.parametrize(
+    ("changes", "code"),
+    [
+        ({"line": replace(LINE, pan_outlet="1")}, "line-smaller-than-pan-outlet"),
+        ({"line": replace(LINE, cleanout="none")}, "line-not-cleanable"),
+        ({"line": replace(LINE, cleanout="solvent-welded")}, "cleanout-welded"),
+        ({"line": replace(LINE, support_spacing=5 * FOOT)}, "supports-too-far-apart"),
+        ({"line": replace(LINE, second_trap_unvented=True)}, "second-trap-unvented"),
+        ({"line": replace(LINE, fall=-INCH)}, "line-runs-uphill"),
+        ({"trap": replace(TRAP, serves_one_unit=False)}, "trap-shared"),
+        ({"can_freeze": True}, "drain-can-freeze"),
+        ({"discharge": Discharge(place="sanitary-line")}, "discharge-into-sanitary"),
+        ({"discharge": Discharge(place="sanitary-line")}, "sanitary-trap-dries-out"),
+        ({"discharge": Discharge(place="soil-stack"), "trap": None}, "sanitary-without-trap"),
+        ({"discharge": Discharge(place="walkway")}, "discharge-is-a-nuisance"),
+        ({"discharge": Discharge(place="outdoors")}, "discharge-needs-approval"),
+        ({"discharge": Discharge(place="mop-sink", air_gap=False)}, "discharge-without-air-gap"),
+        ({"overflow_protection": Protection(kind="none")}, "protection-missing"),
+        ({"overflow_protection": None}, "protection-unknown"),
+        (
+            {"location": "attic", "pump": replace(PUMP, pump=replace(PUMP.pump, safety_float=None))},
+            "hidden-pump-unprotected",
+        ),
+        ({"pump": replace(PUMP, pump=replace(PUMP.pump, safety_float="unwired"))}, "pump-safety-float-unwired"),
+    ],
+)
+def test_a_cross_check_speaks_when_it_should_and_only_then(changes: dict[str, Any], code: str) -> None:
+    assert code not in with_change()
+    assert code in with_change(**changes)
+
+
+@pytest.mark.parametrize(
+    ("changes", "code"),
+    [
+        (
+            {"line": replace(LINE, support_spacing=4 * FOOT)},
+            "supports-too-far-apart",
+        ),  # IMC Table 305.4: 4 ft is allowed
+        ({"line": replace(LINE, support_spacing=5 * FOOT, material="copper-type-m")}, "supports-too-far-apart"),
+        ({"discharge": Discharge(place="sanitary-line", air_gap=True)}, "discharge-into-sanitary"),
+        (
+            {"discharge": Discharge(place="sanitary-line"), "trap": replace(TRAP, kept_full_off_season=True)},
+            "sanitary-trap-dries-out",
+        ),
+        ({"overflow_protection": Protection(kind="none"), "below": "nothing-to-damage"}, "protection-missing"),
+    ],
+)
+def test_a_cross_check_stays_silent_at_its_edge(changes: dict[str, Any], code: str) -> None:
+    assert code not in with_change(**changes)
+
+
+def test_a_contradiction_is_a_finding_and_costs_only_its_part() -> None:
+    air = AirStates(
+        air_flow=0.5,
+        entering_air=AirReading(dry_bulb=293.0, wet_bulb=300.0),
+        leaving_air=AirReading(dry_bulb=286.0, relative_humidity_percent=90.0),
+    )
+    answer = assess_unit(air_states=air, line=LINE, cooling=COOLING)
+    assert answer.results.rate_from_air_states is None
+    assert answer.results.rate_from_capacity is not None
+    assert answer.results.drain_pitch is not None
+    assert answer.verdict == "fail"
+    assert [finding.pointer for finding in answer.ordered()][0].startswith("/air_states/entering_air")
+
+
+def test_what_is_missing_is_said_and_nothing_is_made_up() -> None:
+    answer = assess_unit(discharge=Discharge(place="floor-drain", air_gap=True))
+    results = answer.results
+    assert results.peak_rate is None
+    assert results.trap_check is results.drain_sizing is results.overflow_time is None
+    missing = [finding for finding in answer.findings if finding.code == "part-not-assessed"]
+    assert {finding.values["part"] for finding in missing} == {
+        "Condensate rate",
+        "Trap",
+        "Drain line",
+        "Time to overflow",
+    }
+    assert {part.part: part.status for part in results.parts}["discharge"] == "assessed"
+
+
+def test_an_unknown_trap_is_sized_instead() -> None:
+    # drop = suction + 1 in: 1.5 + 1 = 2.5 in. Common practice, no source
+    results = assess_unit(pan_pressure=-1.5 * INCH_OF_WATER).results
+    assert results.trap_check is None
+    assert results.trap_sizing is not None
+    assert results.trap_sizing.outlet_drop == pytest.approx(2.5 * INCH)
+
+
+def test_an_assumed_sensible_heat_ratio_is_said() -> None:
+    answer = assess_unit(cooling=Cooling(total_capacity=TON))
+    assert "/cooling/sensible_heat_ratio" in {row.pointer for row in answer.assumptions}
+    assert "/cooling/sensible_heat_ratio" not in {row.pointer for row in assess_unit(cooling=COOLING).assumptions}
+
+
+def test_nothing_is_said_twice() -> None:
+    answer = assess_unit(**SOUND)
+    said = [(finding.code, finding.pointer, str(finding.values)) for finding in answer.findings]
+    assert len(said) == len(set(said))
+    assert len(answer.cautions) == len(set(answer.cautions))
+    assert len(answer.sources) == len(set(answer.sources))
+    pointers = [row.pointer for row in answer.assumptions]
+    assert len(pointers) == len(set(pointers))
