@@ -1,0 +1,55 @@
+"""``POST /v1/condensate-rate/...``."""
+
+from typing import Any
+
+from service.calculations import condensate_rate
+from service.calculations.answer import Answer
+from service.routes.blueprint import Blueprint
+from service.schemas.condensate_rate import (
+    AirStatesRateAnswer,
+    AirStatesRateRequest,
+    CapacityRateAnswer,
+    CapacityRateRequest,
+    CoilRateAnswer,
+    CoilRateRequest,
+)
+
+blueprint = Blueprint("condensate-rate", __name__, description="How much water a coil makes.")
+
+
+@blueprint.route("/v1/condensate-rate/from-capacity", methods=["POST"])
+@blueprint.response(200, CapacityRateAnswer)
+@blueprint.arguments(CapacityRateRequest)
+def rate_from_capacity(body: Any) -> Answer[condensate_rate.CapacityRate]:
+    """Water made, from rated capacity and sensible heat ratio.
+
+    Post what the unit's rating says. The answer gives the water made while running, in a day and by the ton, with the
+    1060 Btu/lb that ratings themselves are made with.
+    """
+    return condensate_rate.rate_from_capacity(**body)
+
+
+@blueprint.route("/v1/condensate-rate/from-air-states", methods=["POST"])
+@blueprint.response(200, AirStatesRateAnswer)
+@blueprint.arguments(AirStatesRateRequest)
+def rate_from_air_states(body: Any) -> Answer[condensate_rate.AirStatesRate]:
+    """Water made, from air flow and the air on both sides of the coil.
+
+    Post the air flow and a dry bulb with wet bulb, relative humidity or dew point on either side. The answer gives
+    the water made, the latent, sensible and total load, and both air states in full; it says when the readings lie
+    too close together for hand-held instruments to tell.
+    """
+    return condensate_rate.rate_from_air_states(**body)
+
+
+@blueprint.route("/v1/condensate-rate/from-coil", methods=["POST"])
+@blueprint.response(200, CoilRateAnswer)
+@blueprint.arguments(CoilRateRequest)
+def rate_from_coil(body: Any) -> Answer[condensate_rate.CoilRate]:
+    """Water made, from entering air and the coil's capacity.
+
+    Post the air flow, the entering air, the capacity and the bypass factor. The apparatus dew point is solved for,
+    and with it the leaving air, the water and the loads; the answer says when the coil stays dry, when it frosts,
+    and when so little air cannot give up so much heat.
+    """
+    return condensate_rate.rate_from_coil(**body)
