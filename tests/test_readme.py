@@ -1,0 +1,75 @@
+"""The README does what it says: every curl line runs, every operation has one, the shown answer is the answer."""
+
+import json
+import re
+import subprocess
+from pathlib import Path
+from typing import Any
+
+import pytest
+from flask.testing import FlaskClient
+
+ROOT = Path(__file__).parents[1]
+README = (ROOT / "README.md").read_text()
+ADDRESS = "http://127.0.0.1:8080"
+LINES = [line for line in README.splitlines() if line.startswith("curl ")]
+
+
+def path_of(line: str) -> str:
+    found = re.search(rf"{ADDRESS}([^\s'?]*)", line)
+    assert found, line
+    return found[1]
+
+
+@pytest.mark.parametrize("line", LINES, ids=[f"{number}{path_of(line)}" for number, line in enumerate(LINES)])
+def test_curl_line_runs(line: str, server: tuple[str, int]) -> None:
+    host, port = server
+    command = line.replace(ADDRESS, f"http://{host}:{port}").replace("curl -s", "curl --silent --noproxy '*' --fail", 1)
+    ran = subprocess.run(["sh", "-c", command], cwd=ROOT, capture_output=True, text=True, check=False)
+    assert ran.returncode == 0, ran.stderr
+    if path_of(line) in ("/docs", "/problems/schema-mismatch"):
+        assert "<!doctype html>" in ran.stdout
+        return
+    answer = json.loads(ran.stdout)
+    if path_of(line) == "/v1/assessment/batch":
+        assert [row["status"] for row in answer["rows"]] == [200, 200]
+    elif path_of(line).startswith("/v1/") and " -d " in line:
+        assert answer["verdict"] in ("pass", "attention", "fail")
+        assert answer["sources"]
+
+
+def operations(client: FlaskClient) -> list[tuple[str, str]]:
+    paths: dict[str, Any] = client.get("/openapi.json").get_json()["paths"]
+    return [(method.upper(), path) for path, methods in paths.items() for method in methods if method != "parameters"]
+
+
+def test_every_operation_is_in_the_table_with_a_line_and_no_other_is(client: FlaskClient) -> None:
+    table = re.findall(r"^\| `(GET|POST) (\S+)` \|", README, re.MULTILINE)
+    assert sorted(table) == sorted(operations(client))
+    lines = {("POST" if " -d " in line else "GET", path_of(line)) for line in LINES}
+    assert lines == {(method, path.replace("{slug}", "schema-mismatch")) for method, path in table}
+
+
+def test_shown_answer_is_the_answer(client: FlaskClient) -> None:
+    answer = client.post("/v1/assessment", json=json.loads((ROOT / "deploy" / "demo-unit.json").read_text())).get_json()
+    found = re.search(r"```text\n(.*?)\n```", README, re.DOTALL)
+    assert found
+    shown = " ".join(found[1].split())
+    assert shown.startswith(f"Verdict: {answer['verdict'].upper()} ")
+    findings = [
+        f"{row['severity'].upper()} {row['message']} to do: {row['remedy']} basis: {row['basis']} ({row['code']})"
+        for row in answer["findings"]
+    ]
+    assert shown.endswith(" ...")
+    assert f"Verdict: {answer['verdict'].upper()} {' '.join(findings)} ".startswith(shown.removesuffix("..."))
+    assert findings[0] in shown
+
+
+def test_every_unit_symbol_is_in_the_table(client: FlaskClient) -> None:
+    section = README.partition("## Units")[2].partition("## Errors")[0]
+    symbols = set(re.findall(r"`([^`]+)`", "\n".join(row for row in section.splitlines() if row.startswith("| "))))
+    document = client.get("/openapi.json").get_json()["components"]["schemas"]
+    for kind, words in re.findall(r"^\| ([a-z ]+) \| (`.*)\|$", section, re.MULTILINE):
+        title = "".join(word.capitalize() for word in kind.split())
+        assert set(re.findall(r"`([^`]+)`", words)) == set(document[title]["properties"]["unit"]["enum"]), kind
+    assert symbols
