@@ -15,14 +15,21 @@ from service.calculations import (
     trap_check,
     trap_sizing,
 )
-from service.calculations.answer import Answer, Assumption
+from service.calculations.answer import Answer
 from service.calculations.assessment_checks import (
-    DAMAGED,
     check_disposal,
     check_line_details,
     check_measured_rate,
     check_protection,
     check_trap_surroundings,
+)
+from service.calculations.assessment_parts import (
+    computed_peak,
+    find_rates,
+    judge_line,
+    judge_overflow,
+    judge_pump,
+    judge_trap,
 )
 from service.calculations.gathering import ASSESSED, NOT_ASSESSED, Gathering
 from service.calculations.installation import (
@@ -37,9 +44,6 @@ from service.calculations.installation import (
 )
 from service.calculations.limits import Limit, require
 from service.calculations.overflow_time import Protection, WaterPan
-
-COMFORT_SENSIBLE_HEAT_RATIO = 0.7
-"""Low end of comfort cooling in humid weather, so the wetter guess. Common practice, no source."""
 
 LIMITS = {
     "volume": Limit(2e-5, 0.2),  # a tablespoon, to a drum
@@ -95,19 +99,6 @@ class Assessment:
     drain_sizing: drain_sizing.DrainSizing | None
     pump_run: pump_run.PumpRun | None
     overflow_time: overflow_time.OverflowTime | None
-
-
-@dataclass(frozen=True, kw_only=True, slots=True)
-class _Rates:
-    """What the three ways to a rate gave, and the peak taken from them."""
-
-    capacity: condensate_rate.CapacityRate | None
-    air_states: condensate_rate.AirStatesRate | None
-    coil: condensate_rate.CoilRate | None
-    measured: float | None
-    peak: float | None
-    basis: str | None
-    daily_volume: float | None
 
 
 def assess_unit(
@@ -186,30 +177,30 @@ def assess_unit(
 
     start = 0
     air = {"elevation": elevation, "station_pressure": station_pressure, "run_fraction": run_fraction}
-    rates = _rates(gathering, cooling, air_states, coil, measured_rate, air)
+    rates = find_rates(gathering, cooling, air_states, coil, measured_rate, air)
     at_the_time = rates.air_states.volume_rate if rates.air_states else None
-    measured_to_predicted = check_measured_rate(gathering, rates.measured, at_the_time, _computed_peak(rates))
+    measured_to_predicted = check_measured_rate(gathering, rates.measured, at_the_time, computed_peak(rates))
     close("condensate-rate", start, rates.peak is not None)
 
     start = len(gathering.findings)
-    checked, sized = _trap(gathering, trap, pan, pan_pressure, dirty_filter_allowance)
+    checked, sized = judge_trap(gathering, trap, pan, pan_pressure, dirty_filter_allowance)
     check_trap_surroundings(gathering, trap, pan_pressure, can_freeze)
     close("trap", start, checked is not None)
 
     start = len(gathering.findings)
-    pitch, sizing = _line(gathering, line, rates, cooling, coil)
+    pitch, sizing = judge_line(gathering, line, rates, cooling, coil)
     if line:
         require(LIMITS, support_spacing=line.support_spacing)
         check_line_details(gathering, line, sizing)
     close("line", start, pitch is not None or sizing is not None)
 
     start = len(gathering.findings)
-    pumped = _pump(gathering, pump, rates.peak)
+    pumped = judge_pump(gathering, pump, rates.peak)
     if pump:
         close("pump", start, pumped is not None)
 
     start = len(gathering.findings)
-    overflow = _overflow(gathering, rates.peak, pan, line, overflow_protection, below)
+    overflow = judge_overflow(gathering, rates.peak, pan, line, overflow_protection, below)
     check_protection(gathering, overflow_protection, pump, below, location)
     close("overflow", start, overflow is not None)
 
@@ -242,233 +233,4 @@ def assess_unit(
         assumptions=tuple(gathering.assumptions),
         cautions=tuple(gathering.cautions),
         sources=tuple(gathering.sources),
-    )
-
-
-_AIR_MOVES = {name: name for name in ("/elevation", "/station_pressure", "/run_fraction")}
-
-
-def _rates(
-    gathering: Gathering,
-    cooling: Cooling | None,
-    air_states: AirStates | None,
-    coil: Coil | None,
-    measured: MeasuredRate | None,
-    air: dict[str, float | None],
-) -> _Rates:
-    """Compute the rate every way the request allows; the largest is the peak the drain must carry."""
-    from_capacity = from_air_states = from_coil = None
-    if cooling:
-        ratio = cooling.sensible_heat_ratio
-        if ratio is None:
-            ratio = COMFORT_SENSIBLE_HEAT_RATIO
-            note = "Not given: the low end of comfort cooling, which makes the most water. Common practice."
-            gathering.assume(Assumption(pointer="/cooling/sensible_heat_ratio", value=ratio, note=note))
-        from_capacity = gathering.take(
-            "condensate rate from capacity",
-            lambda: condensate_rate.rate_from_capacity(
-                total_capacity=cooling.total_capacity, sensible_heat_ratio=ratio, run_fraction=air["run_fraction"]
-            ),
-            prefix="/cooling",
-            moves=_AIR_MOVES,
-        )
-    if air_states:
-        from_air_states = gathering.take(
-            "condensate rate from air states",
-            lambda: condensate_rate.rate_from_air_states(
-                air_flow=air_states.air_flow,
-                entering_air=air_states.entering_air,
-                leaving_air=air_states.leaving_air,
-                air_flow_basis=air_states.air_flow_basis,
-                air_flow_measured_at=air_states.air_flow_measured_at,
-                **air,
-            ),
-            prefix="/air_states",
-            moves=_AIR_MOVES,
-        )
-    if coil:
-        from_coil = gathering.take(
-            "condensate rate from the coil",
-            lambda: condensate_rate.rate_from_coil(
-                air_flow=coil.air_flow,
-                entering_air=coil.entering_air,
-                total_capacity=coil.total_capacity,
-                bypass_factor=coil.bypass_factor,
-                air_flow_basis=coil.air_flow_basis,
-                **air,
-            ),
-            prefix="/coil",
-            moves=_AIR_MOVES,
-        )
-    caught = measured.volume / measured.time if measured else None
-    candidates = [
-        (results.volume_rate, basis, results.daily_volume)
-        for results, basis in (
-            (from_capacity, "rated capacity"),
-            (from_air_states, "air states"),
-            (from_coil, "coil"),
-        )
-        if results is not None and results.volume_rate is not None
-    ]
-    if caught is not None:
-        candidates.append((caught, "measured", None))
-    peak, basis, daily_volume = max(candidates, key=lambda row: row[0], default=(None, None, None))
-    if peak is None:
-        gathering.note(
-            "part-not-assessed",
-            "/cooling",
-            part="Condensate rate",
-            missing="cooling, air_states, coil or measured_rate",
-        )
-    return _Rates(
-        capacity=from_capacity,
-        air_states=from_air_states,
-        coil=from_coil,
-        measured=caught,
-        peak=peak,
-        basis=basis,
-        daily_volume=daily_volume,
-    )
-
-
-def _computed_peak(rates: _Rates) -> float | None:
-    """The largest computed rate, without the measured one [m3/s]."""
-    computed = (rates.capacity, rates.air_states, rates.coil)
-    return max((row.volume_rate for row in computed if row and row.volume_rate is not None), default=None)
-
-
-def _trap(
-    gathering: Gathering,
-    trap: TrapAsBuilt | None,
-    pan: WaterPan | None,
-    pan_pressure: float | None,
-    dirty_filter_allowance: float | None,
-) -> tuple[trap_check.TrapCheck | None, trap_sizing.TrapSize | None]:
-    """Judge the trap as built, or say what trap the pan pressure asks for."""
-    moves = {
-        "/pan_pressure": "/pan_pressure",
-        "/dirty_filter_allowance": "/dirty_filter_allowance",
-        "/pan_area": "/pan/area",
-        "/pan_depth": "/pan/depth",
-    }
-    if pan_pressure is None or trap is None:
-        missing = " and ".join(
-            name for name, value in (("trap", trap), ("pan_pressure", pan_pressure)) if value is None
-        )
-        gathering.note("part-not-assessed", "/trap" if trap is None else "/pan_pressure", part="Trap", missing=missing)
-    if pan_pressure is None:
-        return None, None
-    if trap is None:
-        sized = gathering.take(
-            "trap sizing",
-            lambda: trap_sizing.size_trap(pan_pressure=pan_pressure, dirty_filter_allowance=dirty_filter_allowance),
-            prefix="/trap",
-            moves=moves,
-        )
-        return None, sized
-    checked = gathering.take(
-        "trap",
-        lambda: trap_check.check_trap(
-            pan_pressure=pan_pressure,
-            outlet_drop=trap.outlet_drop,
-            seal_depth=trap.seal_depth,
-            dirty_filter_allowance=dirty_filter_allowance,
-            pipe_size=trap.pipe_size,
-            unit_side_pipe_size=trap.unit_side_pipe_size,
-            outlet_side_pipe_size=trap.outlet_side_pipe_size,
-            pan_area=pan.area if pan else None,
-            pan_depth=pan.depth if pan else None,
-            evaporated_depth=trap.evaporated_depth,
-        ),
-        prefix="/trap",
-        moves=moves,
-    )
-    return checked, None
-
-
-def _line(
-    gathering: Gathering,
-    line: LineAsBuilt | None,
-    rates: _Rates,
-    cooling: Cooling | None,
-    coil: Coil | None,
-) -> tuple[drain_pitch.DrainPitch | None, drain_sizing.DrainSizing | None]:
-    """Judge the line's fall, and the size it needs for every unit on it."""
-    if line is None:
-        gathering.note("part-not-assessed", "/line", part="Drain line", missing="line")
-        return None, None
-    pitch = sizing = None
-    if line.run is not None and line.fall is not None:
-        run, fall = line.run, line.fall
-        pitch = gathering.take(
-            "pitch of the line", lambda: drain_pitch.pitch_drain(run=run, fall=fall), prefix="/line", moves={}
-        )
-    else:
-        gathering.note("part-not-assessed", "/line", part="Pitch of the line", missing="line.run and line.fall")
-    total = cooling.total_capacity if cooling else coil.total_capacity if coil else None
-    if total is None and rates.air_states:
-        total = rates.air_states.total_load
-    if total is None or total <= 0.0:
-        gathering.note("part-not-assessed", "/line", part="Size of the line", missing="cooling")
-        return pitch, None
-    own = drain_sizing.ServedUnit(total_capacity=total, peak_flow=rates.peak)
-    sizing = gathering.take(
-        "size of the line",
-        lambda: drain_sizing.size_drain(
-            units=(*line.shared_with, own),  # the others first, so that their places are those of the request
-            pan_outlet=line.pan_outlet,
-            pitch_ratio=pitch.pitch_ratio if pitch else None,
-            material=line.material,
-            manning_coefficient=line.manning_coefficient,
-        ),
-        prefix="/line",
-        moves={"/pitch_ratio": "/line/fall", "/units": "/line/shared_with"},
-    )
-    return pitch, sizing
-
-
-def _pump(gathering: Gathering, pump: PumpAsBuilt | None, peak: float | None) -> pump_run.PumpRun | None:
-    """Run the pump against its lift at the computed peak."""
-    if pump is None:
-        return None
-    if peak is None:
-        gathering.note("part-not-assessed", "/pump", part="Pump", missing="a condensate rate for it to carry")
-        return None
-    return gathering.take(
-        "pump",
-        lambda: pump_run.run_pump(
-            inflow=peak,
-            lift=pump.lift,
-            tube=pump.tube,
-            pump=pump.pump,
-            water_temperature=pump.water_temperature,
-            flow_margin=pump.flow_margin,
-        ),
-        prefix="/pump",
-        moves={"/inflow": ""},
-    )
-
-
-def _overflow(
-    gathering: Gathering,
-    peak: float | None,
-    pan: WaterPan | None,
-    line: LineAsBuilt | None,
-    protection: Protection | None,
-    below: str | None,
-) -> overflow_time.OverflowTime | None:
-    """Work out how long there is, and what stops the water."""
-    if peak is None or pan is None:
-        missing = " and ".join(name for name, value in (("pan", pan), ("a condensate rate", peak)) if value is None)
-        gathering.note("part-not-assessed", "/pan", part="Time to overflow", missing=missing)
-        return None
-    return gathering.take(
-        "time to overflow",
-        lambda: overflow_time.overflow_time(
-            inflow=peak, pan=pan, line_volume=line.empty_volume if line else None, protection=protection
-        ),
-        prefix="",
-        moves={"/protection": "/overflow_protection", "/inflow": "", "/line_volume": "/line/empty_volume"},
-        # said below with what the water would wet
-        leave_out=("overflow-protection-unknown", "overflow-protection-none") if below in DAMAGED else (),
     )

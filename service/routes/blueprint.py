@@ -7,17 +7,17 @@ are ours: strict, one schema instance per view, one pass from results to bytes.
 import functools
 from collections.abc import Callable
 from http import HTTPStatus
-from typing import Any
+from typing import Any, cast
 
 import flask_smorest
 import orjson
 from flask import Response, request
-from marshmallow import fields
 
 from service.errors import Contradiction
 from service.routes.negotiation import require_acceptable
 from service.routes.problems import Problem
 from service.routes.reading import query_faults, read, unit_system
+from service.schemas.envelope import Envelope
 from service.schemas.fields import Choice
 from service.schemas.payload import Payload
 from service.schemas.writing import compile_answer_writer, compile_writer, fill
@@ -106,7 +106,7 @@ class Blueprint(flask_smorest.Blueprint):  # type: ignore[misc]
         """
         schema = payload()
         if envelope:
-            writers: dict[str, Callable[[Any], Any]] = dict(compile_answer_writer(schema))
+            writers: dict[str, Callable[[Any], Any]] = dict(compile_answer_writer(cast(Envelope, schema)))
         else:
             writers = {system: compile_writer(schema, system) for system in SYSTEMS}
 

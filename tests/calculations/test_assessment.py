@@ -213,7 +213,7 @@ def test_a_contradiction_is_a_finding_and_costs_only_its_part() -> None:
     assert answer.results.rate_from_capacity is not None
     assert answer.results.drain_pitch is not None
     assert answer.verdict == "fail"
-    assert [finding.pointer for finding in answer.ordered()][0].startswith("/air_states/entering_air")
+    assert answer.ordered()[0].pointer.startswith("/air_states/entering_air")
 
 
 def test_what_is_missing_is_said_and_nothing_is_made_up() -> None:

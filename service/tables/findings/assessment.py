@@ -99,8 +99,8 @@ ROWS: tuple[FindingRow, ...] = (
         severity=FAIL,
         message="The drain connects directly to a {place}: sewage can come back into the pan, and sewer gas into the "
         "air.",
-        remedy="Disconnect it and end it over an indirect waste receptor with an air gap; have a licensed plumber close "
-        "the opening.",
+        remedy="Disconnect it and end it over an indirect waste receptor with an air gap; have a licensed plumber "
+        "close the opening.",
         basis="IPC 2021 314.2.1",
     ),
     FindingRow(
@@ -162,8 +162,8 @@ ROWS: tuple[FindingRow, ...] = (
         severity=FAIL,
         message="The pump stands in the {location}, where nobody sees it run over, and no wired safety float was "
         "reported.",
-        remedy="Wire the safety float so that a full tank stops the cooling call, trip it to prove it, and tell the owner "
-        "in writing.",
+        remedy="Wire the safety float so that a full tank stops the cooling call, trip it to prove it, and tell the "
+        "owner in writing.",
         basis="IRC 2021 M1411.4",
     ),
 )
