@@ -11,7 +11,7 @@ from service.schemas.fields import LONGEST_ECHO, echo
 CLOSEST = 0.5
 """How alike, of 1, a known name must be to be offered for an unknown one."""
 
-MOST_HINTS = 50
+MOST_HINTS = 10
 """Unknown members of one object that are compared with the known ones; a body may hold tens of thousands."""
 
 _UNKNOWN = "Unknown member."

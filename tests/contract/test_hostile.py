@@ -47,7 +47,10 @@ def largest(schema: dict[str, Any]) -> int:
         return largest(DOCUMENT["components"]["schemas"][schema["$ref"].rsplit("/", 1)[1]])
     for key in ("anyOf", "oneOf"):
         if key in schema:
-            return max(largest(inner) for inner in schema[key])
+            # an open object beside a closed one stands for what is answered with a problem; it has no largest
+            return max(
+                largest(inner) for inner in schema[key] if inner.get("type") != "object" or "properties" in inner
+            )
     if "enum" in schema:
         return max(len(json.dumps(value)) for value in schema["enum"])
     kind = schema["type"]
