@@ -4,14 +4,13 @@ References
 ----------
 .. [1] International Mechanical Code 2021, 307.2.2 and Table 307.2.2; the International
    Plumbing Code 2021 has the same rows in Table 314.2.2.
-.. [2] ANSI/ASHRAE Standard 37: rated latent capacity is the moisture removed times
-   1060 Btu/lb (from memory).
 """
 
 from dataclasses import dataclass
 from math import fsum
 
 from service.calculations.answer import Answer, Assumption, Finding
+from service.calculations.condensate_rate import RATING_LATENT_HEAT, WATER_DENSITY
 from service.calculations.drain_pitch import FOOT, MINIMUM_PITCH, judge_pitch
 from service.calculations.drain_pitch import LIMITS as PITCH_LIMITS
 from service.calculations.limits import Limit, require
@@ -25,12 +24,6 @@ MOST_UNITS = 1000
 PEAK_FLOW_PER_TON = 0.5 * 3.785411784e-3 / 3600.0
 """0.5 US gal/h [m3/s] for each ton at high latent load. Common practice, no source."""
 
-RATED_LATENT_HEAT = 1060.0 * 2326.0
-"""1060 Btu/lb [J/kg], the constant that rated latent capacity is defined with [2]_."""
-
-CONDENSATE_DENSITY = 999.7
-"""Density [kg/m3] of water at 10 degC (IAPWS-95), about as it leaves the coil."""
-
 USUAL_PITCH_ROUNDED = 0.02
 """1/4 in per ft as the trade writes it in percent: a line laid to two percent is not faulted for the rounding."""
 
@@ -41,7 +34,7 @@ LEAST_BORE = 0.75 * INCH
 """Internal diameter that editions of the code before 2018 ask for; later ones say 3/4 in pipe size."""
 
 LIMITS = {
-    "total_capacity": Limit(100.0, 1e7),  # a small dehumidifier, to the largest built-up air handler
+    "total_capacity": Limit(0.0, 1e7),  # a coil that is off, to the largest built-up air handler
     "sensible_heat_ratio": Limit(0.0, 1.0),  # all latent to all sensible
     "peak_flow": Limit(0.0, 0.01),  # dry coil, to 9,500 gal/h
     "pitch_ratio": PITCH_LIMITS["pitch_ratio"],
@@ -202,7 +195,7 @@ def _peak_flow(unit: ServedUnit) -> float:
         return unit.peak_flow
     if unit.sensible_heat_ratio is not None:
         latent = unit.total_capacity * (1.0 - unit.sensible_heat_ratio)
-        return latent / RATED_LATENT_HEAT / CONDENSATE_DENSITY
+        return latent / RATING_LATENT_HEAT / WATER_DENSITY
     return PEAK_FLOW_PER_TON * unit.total_capacity / TON
 
 
@@ -247,7 +240,7 @@ def _size_findings(
     units: tuple[ServedUnit, ...], total: float, peak: float, size: str | None, row_size: str | None
 ) -> tuple[Finding, ...]:
     """Say what set the size."""
-    values: dict[str, float | str] = {"total_capacity": total, "peak_flow": peak, "count": len(units)}
+    values: dict[str, float | str] = {"total_capacity": total, "peak_flow": peak}
     if size is None or row_size is None:
         values["largest"] = DRAIN_SIZES[-1].up_to
         return (Finding(code="line-needs-engineering", pointer="/units", values=values),)

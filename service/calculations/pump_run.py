@@ -16,6 +16,8 @@ from service.calculations.pump_judgement import Installation, judge_pump
 from service.calculations.pump_point import largest_lift, longest_tube, operating_flow
 from service.calculations.pump_tube import TUBE_LIMITS, Tube, settle_tube
 
+__all__ = ["LIMITS", "Pump", "PumpRun", "Tube", "run_pump"]
+
 FLOW_MARGIN = 1.5
 """Least flow of a condensate pump over the peak inflow; 2 is better. Common practice, no source."""
 
@@ -122,7 +124,7 @@ def run_pump(
         results=results,
         findings=judge_pump(installation, results),
         assumptions=assumptions + _assumptions(tube, water_temperature, flow_margin),
-        cautions=("water-and-electricity", "local-code"),
+        cautions=("water-and-electricity", *(("water-damage",) if flow < inflow else ()), "local-code"),
         sources=("darcy", "epanet", "minor-losses", "iapws-liquid-water", "irc-pump", "common-practice"),
     )
 

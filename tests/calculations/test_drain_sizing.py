@@ -188,6 +188,6 @@ def test_three_quarter_cpvc_is_told_of_the_older_wording() -> None:
 
 def test_beyond_a_limit_is_refused() -> None:
     with pytest.raises(OutOfRange, match="total_capacity"):
-        size_drain(units=(ServedUnit(total_capacity=1.0),))
+        size_drain(units=(ServedUnit(total_capacity=-1.0),))
     with pytest.raises(OutOfRange, match="pitch_ratio"):
         size_drain(units=tons(3.0), pitch_ratio=1.5)

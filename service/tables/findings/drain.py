@@ -38,8 +38,8 @@ ROWS: tuple[FindingRow, ...] = (
     FindingRow(
         code="line-needs-engineering",
         severity=ATTENTION,
-        message="{count} units together have {total_capacity:ton|kW}; the code's table ends at {largest:ton|kW}, so "
-        "no size can be read from it.",
+        message="{total_capacity:ton|kW} drain into this line; the code's table ends at {largest:ton|kW}, so no size "
+        "can be read from it.",
         remedy="Have the line engineered for a peak hour of {peak_flow:gal/h|L/h}, or split the units over several "
         "lines of at most {largest:ton|kW} each.",
         basis="IMC 2021 Table 307.2.2",
