@@ -59,16 +59,19 @@ class TimedSocket:
     def __init__(self, plain: socket.socket) -> None:
         self._plain = plain
         self._deadline = time.monotonic() + REQUEST_SECONDS
+        self.gave_up = False
 
     def recv(self, size: int) -> bytes:
         """Read; silence or a request that dribbles in for too long counts as the client gone."""
         left = min(IDLE_SECONDS, self._deadline - time.monotonic())
         if left <= 0.0:
+            self.gave_up = True
             raise NoMoreData
         self._plain.settimeout(left)
         try:
             return self._plain.recv(size)
         except TimeoutError:
+            self.gave_up = True
             self._deadline = 0.0  # what is left of this request is not waited for either
             raise NoMoreData from None
         finally:
@@ -85,6 +88,11 @@ class TimedConnection(gthread.TConn.__mro__[-2]):  # type: ignore[misc] # gunico
         """Called by the worker before every request."""
         super().init()
         self.parser.unreader.sock = TimedSocket(self.sock)
+
+    def close(self, graceful: bool = False) -> None:
+        """Close; a client that was given up is not lingered for, which would hold the whole worker."""
+        gave_up = self.parser is not None and getattr(self.parser.unreader.sock, "gave_up", False)
+        super().close(graceful and not gave_up)
 
 
 def write_problem(sock: socket.socket, status: int, reason: str, message: str) -> None:
