@@ -128,6 +128,25 @@ def test_a_dead_pump_fills_its_tank():
     assert not answer.assumptions
 
 
+@pytest.mark.parametrize(
+    ("safety_float", "to_float", "stopped_by"),
+    [
+        ("wired", 2e-3, "cut-out"),
+        ("wired", None, "cut-out"),
+        ("wired", 3e-3, "nothing"),  # as high as the rim
+        ("unwired", 2e-3, "nothing"),
+        ("none", None, "nothing"),
+        (None, 2e-3, "unknown"),
+        (None, 4e-3, "unknown"),
+    ],
+)
+def test_what_stops_a_dead_pumps_water(safety_float, to_float, stopped_by):
+    tank = PumpTank(volume_to_safety_float=to_float, volume_to_overflow=3e-3, safety_float=safety_float)
+    answer = overflow_time(inflow=1e-6, pump_tank=tank)
+    assert answer.results.pump_tank.stopped_by == stopped_by
+    assert ("water-damage" in answer.cautions) == (stopped_by == "nothing")
+
+
 TANK = PumpTank(volume_to_safety_float=2e-3, volume_to_overflow=3e-3)
 SMALL = AuxiliaryPan(area=0.5, depth=1.4 * INCH, larger_than_unit=2.9 * INCH)
 

@@ -21,7 +21,7 @@ def traps(draw, *, deep_pan=False, full=False):
         seal_depth=draw(st.floats(0.0, 0.5)),
         unit_side_bore=draw(BORES),
         outlet_side_bore=draw(BORES),
-        pan_area=draw(st.floats(0.01, 50.0)),
+        pan_area=draw(st.one_of(st.floats(0.01, 50.0), st.floats(0.0005, 0.005))),  # a cup at times, that overflows
         pan_depth=depth,
         evaporated_depth=0.0 if full else draw(st.one_of(st.just(0.0), st.floats(0.0, 0.6))),
     )
@@ -205,10 +205,10 @@ def test_what_the_pan_held_runs_out_when_the_fan_stops(trap, suction):
 # Single cases, by hand
 
 
-def one_inch_trap(**changes):
+def one_inch_trap(*, pan_area=144.0, **changes):
     """Legs of 1 in bore, one square foot of pan, and dimensions in inches."""
     inches = {"outlet_drop": 2.0, "seal_depth": 1.0, "unit_side_bore": 1.0, "outlet_side_bore": 1.0} | changes
-    return Trap(**{name: value * INCH for name, value in inches.items()}, pan_area=144 * INCH**2)
+    return Trap(**{name: value * INCH for name, value in inches.items()}, pan_area=pan_area * INCH**2)
 
 
 def levels(state):
@@ -238,6 +238,29 @@ def test_a_seal_pulled_out_leaves_all_its_water_on_the_unit_side():
     assert running.water_added == pytest.approx(math.pi / 4 * 4 * INCH**3)
     assert levels(stopped) == (0.0, 0.0)
     assert stopped.water_spilled == pytest.approx(math.pi / 4 * 4 * INCH**3)
+
+
+def test_a_seal_pulled_out_may_end_up_in_the_pan():
+    """9 in of suction, 1/4 in of drop, seal of 2 in: of 2 x 2 in of leg 2.25 in stay in it, 1.75 in spread over a
+    pan of 10 in2."""
+    trap = one_inch_trap(outlet_drop=0.25, seal_depth=2.0, pan_area=10.0)
+    start_up = trap_states(trap, -9 * WATER_COLUMN_INCH)[1]
+    assert levels(start_up) == (0.25 + 1.75 * math.pi / 4 / 10, -2.0)
+    assert start_up.pan_water_depth / INCH == pytest.approx(1.75 * math.pi / 4 / 10)
+
+
+def test_start_up_may_lift_water_over_the_rim():
+    """4 in of suction, level ends, a cup of leg size 1 in deep: the unit side stops at the rim, 1 in up, the outlet
+    side goes down 3 in: 3 in of leg less the 1 in that stays run over."""
+    trap = one_inch_trap(outlet_drop=0.0, seal_depth=5.0, pan_depth=1.0, pan_area=math.pi / 4)
+    _, start_up, running, stopped = trap_states(trap, -4 * WATER_COLUMN_INCH)
+    assert levels(start_up) == (1.0, -3.0)
+    assert levels(running) == (1.0, -3.0)
+    assert start_up.water_overflowed == pytest.approx(2 * math.pi / 4 * INCH**3)
+    assert start_up.water_spilled == 0.0
+    assert start_up.seal_remaining / INCH == pytest.approx(2.0)
+    # 1 in above and 3 in below make two legs of 1 in down
+    assert levels(stopped) == (-1.0, -1.0)
 
 
 def test_a_seal_blown_out_keeps_what_the_outlet_side_holds():
@@ -285,6 +308,8 @@ def test_a_rim_below_the_dip_never_fills_the_trap():
         assert levels(state) == (-5.0, -2.0)
         assert not state.seal_holds
         assert state.water_volume == pytest.approx(144 * INCH**3)
+        assert state.seal_remaining / INCH == pytest.approx(-3.0)
+    assert seal_at_start_up(trap, -1 * WATER_COLUMN_INCH) / INCH == pytest.approx(-3.0)
 
 
 def test_a_trap_dried_out_below_its_dip_says_how_much_is_missing():
