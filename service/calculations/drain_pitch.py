@@ -14,6 +14,9 @@ MINIMUM_PITCH_ROUNDED = 0.01
 RECOMMENDED_PITCH = 1.0 / 48.0
 """1/4 in per ft, what the trade installs. Common practice, no source."""
 
+RECOMMENDED_PITCH_ROUNDED = 0.02
+"""The same as the trade writes it in percent; a line laid to two percent is not faulted for the rounding."""
+
 FOOT = 0.3048
 
 LIMITS = {
@@ -141,6 +144,6 @@ def judge_pitch(pitch: float, *, run: float, pointer: str) -> tuple[Finding, ...
         return (Finding(code="line-is-level", pointer=pointer, values=values),)
     if pitch < MINIMUM_PITCH_ROUNDED * (1.0 - slack):
         return (Finding(code="pitch-below-minimum", pointer=pointer, values=values),)
-    if pitch < RECOMMENDED_PITCH * (1.0 - slack):
+    if pitch < RECOMMENDED_PITCH_ROUNDED * (1.0 - slack):
         return (Finding(code="pitch-below-usual", pointer=pointer, values=values),)
     return ()

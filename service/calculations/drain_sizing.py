@@ -24,9 +24,6 @@ MOST_UNITS = 1000
 PEAK_FLOW_PER_TON = 0.5 * 3.785411784e-3 / 3600.0
 """0.5 US gal/h [m3/s] for each ton at high latent load. Common practice, no source."""
 
-USUAL_PITCH_ROUNDED = 0.02
-"""1/4 in per ft as the trade writes it in percent: a line laid to two percent is not faulted for the rounding."""
-
 SMALL_FOULING_MARGIN = 0.5
 """Share of the bore below which slime soon backs the line up. Common practice, no source."""
 
@@ -152,7 +149,7 @@ def size_drain(
     row = drain_size(total)
     size = _larger(row.pipe_size, pan_outlet) if row else None
     findings = list(_size_findings(units, total, peak, size, row.pipe_size if row else None))
-    if pitch_ratio is not None and pitch_ratio < USUAL_PITCH_ROUNDED:
+    if pitch_ratio is not None:
         findings += judge_pitch(pitch_ratio, run=FOOT, pointer="/pitch_ratio")
     kind = material or DEFAULT_MATERIAL
     flow = None
