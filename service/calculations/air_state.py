@@ -25,22 +25,25 @@ PAIR_ACCURACY = 2.0 * TEMPERATURE_ACCURACY
 DRIEST_PERCENT = 1.0
 """Lowest relative humidity believed of any air a coil meets [%]; deserts reach 2 %."""
 
+PLAIN_CONTRADICTIONS = ("wet-bulb-above-dry-bulb", "dew-point-above-dry-bulb")
+"""What anybody sees in the two numbers of a reading; that a wet bulb is too low takes a calculation to see."""
+
 HUMIDITIES = ("wet_bulb", "relative_humidity_percent", "dew_point")
 """The members an air reading has exactly one of."""
 
 
 ENTERING_AIR_LIMITS = {
-    "dry_bulb": Limit(283.15, 328.15),  # 50 degF, a wine cellar, to 131 degF, a roof in the desert
-    "wet_bulb": Limit(283.15, 303.15),  # 50 degF, dry air at 75 degF, to 86 degF, a tropical coast
+    "dry_bulb": Limit(283.15, 333.15),  # 50 degF, a wine cellar, to 140 degF, a desert roof in the sun
+    "wet_bulb": Limit(273.15, 303.15),  # freezing, dry mountain air, to 86 degF, a tropical coast
     "relative_humidity_percent": Limit(1.0, 100.0),
-    "dew_point": Limit(263.15, 303.15),  # 14 degF, a heated room in frost, to 86 degF
+    "dew_point": Limit(233.15, 303.15),  # -40, air heated in deep frost, to 86 degF, a tropical coast
 }
 
 LEAVING_AIR_LIMITS = {
-    "dry_bulb": Limit(273.15, 318.15),  # freezing, to 113 degF, a dehumidifier that reheats
-    "wet_bulb": Limit(273.15, 297.15),  # freezing, to 75 degF, coils that hardly cool
+    "dry_bulb": Limit(274.15, 300.15),  # 34 degF, a coil about to frost, to 80 degF, one that hardly cools
+    "wet_bulb": Limit(273.15, 293.15),  # freezing, to 68 degF
     "relative_humidity_percent": Limit(1.0, 100.0),
-    "dew_point": Limit(233.15, 297.15),  # -40, the driest air any process leaves, to 75 degF
+    "dew_point": Limit(213.15, 291.15),  # -76 degF, a desiccant dryer, to 64 degF
 }
 
 
@@ -187,8 +190,8 @@ def measure_air(reading: AirReading, *, limits: Mapping[str, Limit], pressure: f
     --------
     >>> limits = {"dry_bulb": Limit(250.0, 330.0), "relative_humidity_percent": Limit(1.0, 100.0)}
     >>> reading = AirReading(dry_bulb=303.15, relative_humidity_percent=50.0)
-    >>> air = measure_air(reading, limits=limits, pressure=101325.0, pointer="/entering_air").state
-    >>> round(air.humidity_ratio, 4), round(air.specific_volume, 3)
+    >>> measured = measure_air(reading, limits=limits, pressure=101325.0, pointer="/entering_air")
+    >>> round(measured.state.humidity_ratio, 4), round(measured.state.specific_volume, 3)
     (0.0134, 0.877)
     """
     given = {name: getattr(reading, name) for name in ("dry_bulb", *HUMIDITIES)}

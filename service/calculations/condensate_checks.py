@@ -1,5 +1,6 @@
 """What to tell about a condensate rate: can the readings carry it, is the coil as it should be."""
 
+from service.calculations import saturation
 from service.calculations.air_state import PAIR_ACCURACY, AirState, MeasuredAir
 from service.calculations.answer import Finding
 from service.calculations.coil import LOWEST_SURFACE_TEMPERATURE, CoilState
@@ -12,37 +13,92 @@ MOST_RATE_PER_TON = 0.5 * 3.785411784e-3 / 3600.0
 FREEZING = 273.15
 
 
+def misread(fault: Contradiction) -> Finding:
+    """The finding that a reading is one no air can have.
+
+    Parameters
+    ----------
+    fault : Contradiction
+        What `service.calculations.air_state.measure_air` made of it.
+    """
+    return Finding(code=fault.code, pointer=fault.pointer, values=fault.values)
+
+
+def taken_otherwise(*airs: MeasuredAir) -> tuple[Finding, ...]:
+    """What had to be taken otherwise than read.
+
+    Parameters
+    ----------
+    *airs : MeasuredAir
+        Air on either side.
+    """
+    return tuple(air.finding for air in airs if air.finding)
+
+
+def judge_moisture(entering: MeasuredAir, leaving: MeasuredAir, pressure: float) -> Finding | None:
+    """Tell whether the leaving air is wetter than instruments could make drier air look.
+
+    Parameters
+    ----------
+    entering, leaving : MeasuredAir
+        Air on both sides.
+    pressure : float
+        Station pressure [Pa].
+
+    Returns
+    -------
+    Finding or None
+
+    Raises
+    ------
+    Contradiction
+        When the leaving air holds more than the entering air can take up without being heated: its
+        adiabatic saturation, saturated air at its wet bulb; or is hotter as well as wetter, for air that
+        takes up water on its own cools. Short of that, air does pick up water over a wet coil while
+        the compressor is off.
+    """
+    before, after = entering.state, leaving.state
+    doubt = entering.doubt + leaving.doubt
+    if after.humidity_ratio <= before.humidity_ratio + doubt:
+        return None
+    most = saturation.saturation_humidity_ratio(before.wet_bulb, pressure)
+    values = {
+        "entering_humidity_ratio": before.humidity_ratio,
+        "leaving_humidity_ratio": after.humidity_ratio,
+        "entering": before.wet_bulb,
+        "most": most,
+        "doubt": doubt,
+    }
+    if after.humidity_ratio > most + doubt:
+        raise Contradiction("leaving-air-wetter-than-possible", "/leaving_air", values)
+    if after.dry_bulb > before.dry_bulb + PAIR_ACCURACY:
+        raise Contradiction(
+            "leaving-air-hotter-and-wetter",
+            "/leaving_air",
+            {**values, "entering": before.dry_bulb, "leaving": after.dry_bulb},
+        )
+    return Finding(code="leaving-air-wetter", pointer="/leaving_air", values=values)
+
+
 def compare_air(entering: MeasuredAir, leaving: MeasuredAir, volume_flow: float) -> tuple[Finding, ...]:
     """Judge the readings on both sides of a coil against each other.
 
     Parameters
     ----------
     entering, leaving : MeasuredAir
-        Air on both sides.
+        Air on both sides, passed by `judge_moisture`.
     volume_flow : float
         Water that one unit of humidity ratio makes at this air flow [m3/s].
 
     Returns
     -------
     tuple of Finding
-
-    Raises
-    ------
-    Contradiction
-        Leaving air wetter than entering air by more than both readings' doubt.
     """
-    findings = [air.finding for air in (entering, leaving) if air.finding]
+    findings = []
     before, after = entering.state, leaving.state
     removed = before.humidity_ratio - after.humidity_ratio
     doubt = entering.doubt + leaving.doubt
-    values = {
-        "entering_humidity_ratio": before.humidity_ratio,
-        "leaving_humidity_ratio": after.humidity_ratio,
-        "difference": abs(removed),
-        "doubt": doubt,
-    }
-    if removed < -doubt:
-        raise Contradiction("leaving-air-wetter", "/leaving_air", values)
+    values = {"difference": abs(removed), "doubt": doubt}
     if removed <= 0.0:
         findings.append(Finding(code="no-measurable-condensate", pointer="/leaving_air", values=values))
     elif removed < doubt:

@@ -5,6 +5,7 @@ from service.calculations.air_flow import dry_air_flow, station_pressure_of
 from service.calculations.air_state import (
     ENTERING_AIR_LIMITS,
     LEAVING_AIR_LIMITS,
+    PLAIN_CONTRADICTIONS,
     AirReading,
     AirState,
     air_state,
@@ -12,10 +13,19 @@ from service.calculations.air_state import (
 )
 from service.calculations.answer import Answer, Assumption, Finding
 from service.calculations.coil import largest_capacity, solve_coil
-from service.calculations.condensate_checks import compare_air, judge_coil, judge_rate, refuse_capacity
+from service.calculations.condensate_checks import (
+    compare_air,
+    judge_coil,
+    judge_moisture,
+    judge_rate,
+    misread,
+    refuse_capacity,
+    taken_otherwise,
+)
 from service.calculations.condensate_results import AirStatesRate, CapacityRate, CoilRate
 from service.calculations.cooling_process import cool_air
 from service.calculations.limits import Limit, require
+from service.errors import Contradiction
 from service.tables.drain_sizes import TON
 
 __all__ = [
@@ -145,6 +155,8 @@ def rate_from_air_states(
     Returns
     -------
     Answer of AirStatesRate
+        Rates and loads are None, with a failing finding, where the entering wet bulb is too low for
+        any air, where the leaving reading is one no air can have, or where the air picks up water.
         How the loads are defined: `service.calculations.cooling_process.cool_air`.
 
     Raises
@@ -152,8 +164,8 @@ def rate_from_air_states(
     OutOfRange
         For an argument outside `LIMITS`, `ENTERING_AIR_LIMITS` or `LEAVING_AIR_LIMITS`.
     Contradiction
-        For a reading no air can have, and for leaving air wetter than the entering air by more
-        than hand-held instruments may err.
+        For an entering wet bulb or dew point above the dry bulb, and for leaving air with more water
+        than the entering air could hold at any humidity: both by more than hand-held instruments err.
 
     Examples
     --------
@@ -173,8 +185,33 @@ def rate_from_air_states(
     )
     site = station_pressure_of(elevation, station_pressure)
     pressure = site.pressure
-    entering = measure_air(entering_air, limits=ENTERING_AIR_LIMITS, pressure=pressure, pointer="/entering_air")
-    leaving = measure_air(leaving_air, limits=LEAVING_AIR_LIMITS, pressure=pressure, pointer="/leaving_air")
+    try:
+        entering = measure_air(entering_air, limits=ENTERING_AIR_LIMITS, pressure=pressure, pointer="/entering_air")
+    except Contradiction as fault:
+        if fault.code in PLAIN_CONTRADICTIONS:
+            raise
+        return Answer(
+            results=AirStatesRate(), findings=(misread(fault),), assumptions=site.assumptions, sources=_AIR_SOURCES
+        )
+    try:
+        leaving = measure_air(leaving_air, limits=LEAVING_AIR_LIMITS, pressure=pressure, pointer="/leaving_air")
+    except Contradiction as fault:
+        if fault.code in PLAIN_CONTRADICTIONS:
+            raise
+        return Answer(
+            results=AirStatesRate(entering_air=entering.state),
+            findings=(misread(fault), *taken_otherwise(entering)),
+            assumptions=site.assumptions,
+            sources=_AIR_SOURCES,
+        )
+    wetter = judge_moisture(entering, leaving, pressure)
+    if wetter is not None:
+        return Answer(
+            results=AirStatesRate(entering_air=entering.state, leaving_air=leaving.state),
+            findings=(wetter, *taken_otherwise(entering, leaving)),
+            assumptions=site.assumptions,
+            sources=_AIR_SOURCES,
+        )
     flow = dry_air_flow(
         air_flow,
         basis=air_flow_basis,
@@ -203,6 +240,7 @@ def rate_from_air_states(
             leaving_air=leaving.state,
         ),
         findings=(
+            *taken_otherwise(entering, leaving),
             *compare_air(entering, leaving, flow.mass_flow / WATER_DENSITY),
             *judge_rate(volume_rate, process.total_load, ""),
         ),
@@ -252,7 +290,7 @@ def rate_from_coil(
     OutOfRange
         For an argument outside `LIMITS` or `ENTERING_AIR_LIMITS`.
     Contradiction
-        For a reading no air can have.
+        For a wet bulb or dew point above the dry bulb by more than hand-held instruments err.
 
     Examples
     --------
@@ -278,7 +316,14 @@ def rate_from_coil(
     )
     site = station_pressure_of(elevation, station_pressure)
     pressure = site.pressure
-    air = measure_air(entering_air, limits=ENTERING_AIR_LIMITS, pressure=pressure, pointer="/entering_air")
+    try:
+        air = measure_air(entering_air, limits=ENTERING_AIR_LIMITS, pressure=pressure, pointer="/entering_air")
+    except Contradiction as fault:
+        if fault.code in PLAIN_CONTRADICTIONS:
+            raise
+        return Answer(
+            results=CoilRate(), findings=(misread(fault),), assumptions=site.assumptions, sources=_AIR_SOURCES
+        )
     entering = air.state
     flow = dry_air_flow(air_flow, basis=air_flow_basis, measured_at=None, entering=entering, leaving=None)
     coil = solve_coil(
@@ -287,12 +332,11 @@ def rate_from_coil(
         specific_capacity=total_capacity / flow.mass_flow,
         bypass_factor=bypass_factor,
     )
-    taken = (air.finding,) if air.finding else ()
     if coil is None:
         largest = flow.mass_flow * largest_capacity(entering, pressure=pressure, bypass_factor=bypass_factor)
         return Answer(
-            results=_unknown(entering),
-            findings=(*taken, refuse_capacity(total_capacity, largest, air_flow)),
+            results=CoilRate(entering_air=entering),
+            findings=(*taken_otherwise(air), refuse_capacity(total_capacity, largest, air_flow)),
             assumptions=(*flow.assumptions, *site.assumptions),
             sources=_AIR_SOURCES,
         )
@@ -317,7 +361,7 @@ def rate_from_coil(
             leaving_air=air_state(coil.dry_bulb, coil.humidity_ratio, pressure),
             apparatus_dew_point=coil.surface_temperature,
         ),
-        findings=(*taken, *judge_coil(coil, entering), *judge_rate(volume_rate, process.total_load, "")),
+        findings=(*taken_otherwise(air), *judge_coil(coil, entering), *judge_rate(volume_rate, process.total_load, "")),
         assumptions=(*flow.assumptions, *site.assumptions, *_run_assumptions(run_fraction)),
         sources=_AIR_SOURCES,
     )
@@ -332,19 +376,3 @@ def _run_assumptions(run_fraction: float | None) -> tuple[Assumption, ...]:
         return ()
     note = "Not given: running all day, the most water a day can make."
     return (Assumption(pointer="/run_fraction", value=1.0, note=note),)
-
-
-def _unknown(entering: AirState) -> CoilRate:
-    """Results where no coil can do what is asked."""
-    return CoilRate(
-        mass_rate=None,
-        volume_rate=None,
-        daily_volume=None,
-        latent_load=None,
-        sensible_load=None,
-        total_load=None,
-        sensible_heat_ratio=None,
-        entering_air=entering,
-        leaving_air=None,
-        apparatus_dew_point=None,
-    )

@@ -257,35 +257,7 @@ class CapacityRateResults(Written):
 
 
 class AirStatesRateResults(Written):
-    """Water made, from the air on both sides of the coil."""
-
-    mass_rate = Quantity("mass_flow", required=True, description="Water made while running, by mass.")
-    volume_rate = Quantity("water_flow", required=True, description="Water made while running, by volume.")
-    daily_volume = Quantity("volume", required=True, description="Water in a day at the run fraction.")
-    latent_load = Quantity(
-        "power",
-        required=True,
-        description="Heat the water gives up as it condenses at the leaving dry bulb: about 1065 Btu/lb, 2.48 MJ/kg.",
-    )
-    sensible_load = Quantity(
-        "power",
-        required=True,
-        description="Heat the air, its water still vapour, gives up cooling to the leaving dry bulb.",
-    )
-    total_load = Quantity(
-        "power",
-        required=True,
-        description="Sum of both: what the coil takes out. The heat that drains away with the water is not in it.",
-    )
-    sensible_heat_ratio = Number(
-        required=True, nullable=True, description="Sensible over total load; null where the air is not cooled."
-    )
-    entering_air = Part(AirState, required=True, description="Air entering the coil.")
-    leaving_air = Part(AirState, required=True, description="Air leaving the coil.")
-
-
-class CoilRateResults(Written):
-    """Water made, from entering air and the coil's capacity; null where the air cannot give up so much heat."""
+    """Water made, from the air on both sides of the coil; null where the readings tell of no cooling coil at work."""
 
     mass_rate = Quantity("mass_flow", required=True, nullable=True, description="Water made while running, by mass.")
     volume_rate = Quantity(
@@ -304,10 +276,29 @@ class CoilRateResults(Written):
         nullable=True,
         description="Heat the air, its water still vapour, gives up cooling to the leaving dry bulb.",
     )
-    total_load = Quantity("power", required=True, nullable=True, description="Sum of both: the coil's capacity.")
-    sensible_heat_ratio = Number(required=True, nullable=True, description="Sensible over total load.")
-    entering_air = Part(AirState, required=True, description="Air entering the coil.")
-    leaving_air = Part(AirState, required=True, nullable=True, description="Air leaving the coil, as solved.")
+    total_load = Quantity(
+        "power",
+        required=True,
+        nullable=True,
+        description="Sum of both: what the coil takes out. The heat that drains away with the water is not in it.",
+    )
+    sensible_heat_ratio = Number(
+        required=True, nullable=True, description="Sensible over total load; null also where the air is not cooled."
+    )
+    entering_air = Part(
+        AirState,
+        required=True,
+        nullable=True,
+        description="Air entering the coil; null where no air is as it was read.",
+    )
+    leaving_air = Part(
+        AirState, required=True, nullable=True, description="Air leaving the coil; null where no air is as it was read."
+    )
+
+
+class CoilRateResults(AirStatesRateResults):
+    """Water made, from entering air and the coil's capacity; null where the air cannot give up so much heat."""
+
     apparatus_dew_point = Quantity(
         "temperature",
         required=True,

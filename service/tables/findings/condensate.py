@@ -67,10 +67,31 @@ ROWS: tuple[FindingRow, ...] = (
         code="leaving-air-wetter",
         severity=FAIL,
         message="The leaving air holds {leaving_humidity_ratio:gr/lb|g/kg} of water, the entering air "
-        "{entering_humidity_ratio:gr/lb|g/kg}. A cooling coil takes water out, and instruments explain only "
-        "{doubt:gr/lb|g/kg} of the difference.",
-        remedy="See whether entering and leaving were swapped, and whether a humidifier or outdoor air comes in "
-        "between the two places. Then read both within a few minutes of each other, with one instrument.",
+        "{entering_humidity_ratio:gr/lb|g/kg}; instruments explain {doubt:gr/lb|g/kg} of the difference. The air picks "
+        "up water instead of losing it, so no rate can be computed.",
+        remedy="See whether entering and leaving were swapped, a humidifier runs, outdoor air comes in between the "
+        "two places, or the cooling is off and a wet coil dries. Then read both sides within a few minutes, with one "
+        "instrument.",
+        basis="physics",
+    ),
+    FindingRow(
+        code="leaving-air-wetter-than-possible",
+        severity=FAIL,
+        message="The leaving air holds {leaving_humidity_ratio:gr/lb|g/kg} of water. The entering air was read at "
+        "{entering_humidity_ratio:gr/lb|g/kg} and, at its wet bulb of {entering:degF|degC}, can take up water to "
+        "{most:gr/lb|g/kg} at most unless it is heated.",
+        remedy="Swap entering and leaving if they were mixed up; otherwise read both sides again within a few "
+        "minutes, with one instrument.",
+        basis="physics",
+    ),
+    FindingRow(
+        code="leaving-air-hotter-and-wetter",
+        severity=FAIL,
+        message="The leaving air reads {leaving:degF|degC} with {leaving_humidity_ratio:gr/lb|g/kg} of water, the "
+        "entering air {entering:degF|degC} with {entering_humidity_ratio:gr/lb|g/kg}: a coil that cools makes air "
+        "neither hotter nor wetter.",
+        remedy="Swap entering and leaving if they were mixed up; otherwise read both sides again within a few "
+        "minutes, with one instrument.",
         basis="physics",
     ),
     FindingRow(
