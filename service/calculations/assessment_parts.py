@@ -16,6 +16,7 @@ from service.calculations import (
 )
 from service.calculations.answer import Assumption
 from service.calculations.assessment_checks import DAMAGED
+from service.calculations.drain_pitch import PITCH_CODES
 from service.calculations.gathering import Gathering
 from service.calculations.installation import (
     AirStates,
@@ -223,6 +224,7 @@ def judge_line(
         ),
         prefix="/line",
         moves={"/pitch_ratio": "/line/fall", "/units": "/line/shared_with"},
+        leave_out=PITCH_CODES if pitch else (),  # said already, for the whole run
     )
     return pitch, sizing
 

@@ -19,6 +19,9 @@ RECOMMENDED_PITCH_ROUNDED = 0.02
 
 FOOT = 0.3048
 
+PITCH_CODES = ("line-runs-uphill", "line-is-level", "pitch-below-minimum", "pitch-below-usual")
+"""Everything `judge_pitch` may find."""
+
 LIMITS = {
     "run": Limit(0.05, 300.0),  # a stub between two fittings, to the longest line along a large building
     "fall": Limit(-10.0, 30.0),  # a line may run uphill by mistake; three storeys down

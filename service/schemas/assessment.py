@@ -1,9 +1,9 @@
 """Payloads of ``assessment``."""
 
 from service.calculations import installation
+from service.calculations.answer import VERDICTS
 from service.calculations.condensate_rate import LIMITS as RATE_LIMITS
 from service.calculations.gathering import ASSESSED, NOT_ASSESSED
-from service.calculations.answer import VERDICTS
 from service.calculations.trap_check import LIMITS as TRAP_LIMITS
 from service.schemas.condensate_rate import AirStatesRateResults, CapacityRateResults, CoilRateResults
 from service.schemas.drain_pitch import DrainPitchResults

@@ -81,6 +81,13 @@ _ROWS = (
         remedy="Send less: split a batch into several requests.",
     ),
     ProblemRow(
+        slug="address-too-long",
+        status=414,
+        title="The request line is too long",
+        meaning="Path and query together are longer than the server reads.",
+        remedy="Send the path alone; everything a calculation needs goes into the body.",
+    ),
+    ProblemRow(
         slug="unsupported-media-type",
         status=415,
         title="The media type of the body is not supported",
@@ -95,6 +102,13 @@ _ROWS = (
         "dry bulb, for instance.",
         remedy="Check the readings `errors` points at. In an assessment the same contradiction is a finding, and the "
         "rest is answered.",
+    ),
+    ProblemRow(
+        slug="header-too-large",
+        status=431,
+        title="The header fields are too large",
+        meaning="There are more header fields, or longer ones, than the server reads.",
+        remedy="Send fewer and shorter header fields; look for cookies or tokens that do not belong here.",
     ),
     ProblemRow(
         slug="internal-error",

@@ -245,6 +245,11 @@ def test_an_assumed_sensible_heat_ratio_is_said() -> None:
     assert "/cooling/sensible_heat_ratio" not in {row.pointer for row in assess_unit(cooling=COOLING).assumptions}
 
 
+def test_the_pitch_is_judged_once() -> None:
+    answer = assess_unit(**{**SOUND, "line": replace(LINE, fall=2.5 * INCH)})
+    assert [finding.code for finding in answer.findings].count("pitch-below-usual") == 1
+
+
 def test_nothing_is_said_twice() -> None:
     answer = assess_unit(**SOUND)
     said = [(finding.code, finding.pointer, str(finding.values)) for finding in answer.findings]
