@@ -221,6 +221,27 @@ def test_findings(facts, expected):
     assert codes(overflow_time(inflow=2 * GALLON_PER_HOUR, **facts)) == expected
 
 
+def test_the_numbers_a_remedy_names():
+    """Room above 1.35 in: 0.15 in x 462 in2 = 0.3 gal; ten minutes of 2 gal/h: 1/3 gal; the difference over 462 in2 is
+    1/60 in. An auxiliary pan 2.9 in larger has to grow by 0.1 in."""
+    protection = Protection(kind="drain-cut-out", cut_out_depth=1.35 * INCH, auxiliary_pan=SMALL)
+    answer = overflow_time(inflow=2 * GALLON_PER_HOUR, pan=PAN, protection=protection)
+    values = {finding.code: finding.values for finding in answer.findings}
+    assert values["little-room-after-cut-out"]["room"] / GALLON == pytest.approx(0.3)
+    assert values["little-room-after-cut-out"]["drip_volume"] / GALLON == pytest.approx(1 / 3)
+    assert values["little-room-after-cut-out"]["lower_by"] / INCH == pytest.approx(1 / 60)
+    assert values["auxiliary-pan-small"]["wider_by"] / INCH == pytest.approx(0.1)
+
+
+def test_on_the_mark_counts_as_there():
+    """A pan full to its rim is full; an auxiliary pan of 1-1/2 in and 3 in larger is what the code asks for."""
+    full = dataclasses.replace(PAN, water_depth=PAN.depth)
+    assert "pan-already-full" in codes(overflow_time(inflow=1e-6, pan=full))
+    asked_for = AuxiliaryPan(area=0.5, depth=0.0381, larger_than_unit=0.0762)  # 25.4 mm an inch, exact
+    protection = Protection(kind="auxiliary-pan-drain", auxiliary_pan=asked_for)
+    assert codes(overflow_time(inflow=1e-6, pan=PAN, protection=protection)) == set()
+
+
 def test_without_inflow_nothing_ever_runs_over():
     answer = overflow_time(inflow=0.0, pan=PAN, pump_tank=TANK, protection=Protection(kind="none"))
     assert answer.results.time_to_overflow is None

@@ -145,7 +145,7 @@ def test_every_request_has_finite_results(pressure, allowance, pipe_size, cleara
     [
         ({"pan_pressure": -5.1 * INH2O}, "pan-pressure-unusual"),
         ({"pan_pressure": 5.1 * INH2O}, "pan-pressure-unusual"),
-        ({"pan_pressure": -4.9 * INH2O}, None),
+        ({"pan_pressure": -5.0 * INH2O}, None),
         ({"pan_pressure": -1.2 * INH2O, "pipe_size": "1/2"}, "trap-pipe-too-small"),
         ({"pan_pressure": 0.0}, "pan-without-pressure"),
         ({"pan_pressure": -0.9 * INH2O}, "seal-shallow"),  # seal 0.95 in
