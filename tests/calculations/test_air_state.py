@@ -105,12 +105,11 @@ def test_a_humidity_above_the_dry_bulb_is_saturated_within_two_instruments_error
 
 
 def test_a_wet_bulb_too_low_for_any_air():
-    # bone-dry air of 40 degC at sea level reads 13.5 degC (the W = 0 line of the psychrometric chart),
-    # of 1 % some 0.4 K more
-    near = measure(dry_bulb=313.15, wet_bulb=286.3)
+    # CoolProp: at 40 degC and sea level bone-dry air has a wet bulb of 14.56 degC, air of 1 % one of 14.98 degC
+    near = measure(dry_bulb=313.15, wet_bulb=287.5)
     assert near.finding.code == "air-taken-as-driest"
     assert near.state.relative_humidity_percent == pytest.approx(1.0)
-    assert near.state.wet_bulb > 286.3
+    assert near.state.wet_bulb == pytest.approx(273.15 + 14.98, abs=0.01)
     with pytest.raises(Contradiction) as caught:
         measure(dry_bulb=313.15, wet_bulb=283.15)
     assert caught.value.code == "wet-bulb-too-low"
