@@ -129,6 +129,7 @@ class Api(flask_smorest.Api):  # type: ignore[misc]
             API_SPEC_OPTIONS={
                 "info": {
                     "description": DESCRIPTION,
+                    "contact": {"name": "Maintainers of the condensate drainage service"},
                     "license": {"name": "Proprietary", "identifier": "LicenseRef-Proprietary"},
                 },
                 "servers": [{"url": "/", "description": "The service that serves this document."}],

@@ -96,7 +96,10 @@ def _prose(text: str) -> str:
 @blueprint.route("/openapi.json", methods=["GET"])
 @blueprint.page("application/json", "The OpenAPI 3.1 document.")
 def read_document() -> Response:
-    """This contract, as an OpenAPI 3.1 document."""
+    """This contract, as an OpenAPI 3.1 document.
+
+    Generate a client from it, or feed it to a fuzzer: every bound stands in it, per unit.
+    """
     response = Response(document_bytes(current_app), mimetype="application/json")
     response.headers["Cache-Control"] = "public, max-age=300"
     return response
@@ -105,7 +108,10 @@ def read_document() -> Response:
 @blueprint.route("/docs", methods=["GET"])
 @blueprint.page("text/html", "The API reference with worked examples and try-it.")
 def read_docs() -> Response:
-    """The API reference, with worked examples and try-it; needs no internet."""
+    """The API reference, with worked examples and try-it.
+
+    It needs no internet: every file comes from this service.
+    """
     response = Response(_DOCS_PAGE, mimetype="text/html")
     response.headers["Content-Security-Policy"] = _DOCS_POLICY
     return response
@@ -126,7 +132,10 @@ def read_docs() -> Response:
 )
 @blueprint.page("text/html", "What the problem type means and what to do about it.", statuses=(404, 406))
 def read_problem(slug: str) -> Response:
-    """What a problem type means, and what the caller does about it."""
+    """What a problem type means, and what the caller does about it.
+
+    The `type` of every problem answer is the address of such a page.
+    """
     if slug not in PROBLEMS:
         raise Problem("unknown-path", detail=f"There is no such problem type; known: {', '.join(PROBLEMS)}.")
     row = PROBLEMS[slug]

@@ -21,33 +21,48 @@ class Table:
 @blueprint.route("/v1/reference/pipe-sizes", methods=["GET"])
 @blueprint.table(PipeSizeTable)
 def list_pipe_sizes() -> Table:
-    """Pipe bores by material and nominal size, each with its standard."""
+    """Pipe bores by material and nominal size.
+
+    Each row names the standard its dimensions come from. Trap, line and sizing calculations use these bores.
+    """
     return Table(PIPE_SIZES)
 
 
 @blueprint.route("/v1/reference/drain-sizes", methods=["GET"])
 @blueprint.table(DrainSizeTable)
 def list_drain_sizes() -> Table:
-    """Drain line size by total cooling capacity, from the codes' table."""
+    """Drain line size by total cooling capacity.
+
+    From the codes' table; the upper edge of a row belongs to it. Beyond the last row a line is engineered.
+    """
     return Table(drain_size_rows())
 
 
 @blueprint.route("/v1/reference/units", methods=["GET"])
 @blueprint.table(UnitTable)
 def list_units() -> Table:
-    """The closed list of unit symbols, with kind, SI factor, bounds and UCUM code."""
+    """The closed list of unit symbols.
+
+    Kind, SI factor, widest bounds and UCUM code of each. No other symbol is accepted.
+    """
     return Table(unit_rows())
 
 
 @blueprint.route("/v1/reference/findings", methods=["GET"])
 @blueprint.table(FindingTable)
 def list_findings() -> Table:
-    """Every finding an answer may hold, with the template of its text."""
+    """Every finding an answer may hold.
+
+    Code, severity, basis, and the templates of message and remedy. Codes are stable.
+    """
     return Table(finding_rows())
 
 
 @blueprint.route("/v1/reference/cautions", methods=["GET"])
 @blueprint.table(CautionTable)
 def list_cautions() -> Table:
-    """Every caution an answer may hold."""
+    """Every caution an answer may hold.
+
+    Codes are stable; show the text to whoever does the work.
+    """
     return Table(caution_rows())

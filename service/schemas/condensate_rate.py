@@ -155,6 +155,15 @@ class AirStatesRateRequest(Payload):
                 "run_fraction": 0.5,
             },
         },
+        "drying-coil": {
+            "summary": "The leaving air picks up water: the cooling is off and the wet coil dries",
+            "value": {
+                "air_flow": {"value": 900, "unit": "cfm"},
+                "entering_air": {"dry_bulb": {"value": 80, "unit": "degF"}, "relative_humidity_percent": 30},
+                "leaving_air": {"dry_bulb": {"value": 65, "unit": "degF"}, "relative_humidity_percent": 75},
+                "elevation": {"value": 0, "unit": "ft"},
+            },
+        },
         "within-accuracy": {
             "summary": "Two readings too close together to tell whether water is made",
             "value": {

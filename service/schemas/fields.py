@@ -146,8 +146,9 @@ class Quantity(Field):
         if self.limit:
             schema["allOf"] = [
                 {
-                    "if": {"properties": {"unit": {"const": symbol}}},
-                    "then": {"properties": {"value": {"minimum": low, "maximum": high}}},
+                    # both members are named on both sides: some validators count what a branch leaves out as unknown
+                    "if": {"properties": {"value": {"type": "number"}, "unit": {"const": symbol}}},
+                    "then": {"properties": {"value": {"minimum": low, "maximum": high}, "unit": {"type": "string"}}},
                 }
                 for symbol, (low, high) in self._bounds.items()
             ]

