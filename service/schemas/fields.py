@@ -148,7 +148,7 @@ class Quantity(Field):
                 {
                     # both members are named on both sides: some validators count what a branch leaves out as unknown
                     "if": {"properties": {"value": {"type": "number"}, "unit": {"const": symbol}}},
-                    "then": {"properties": {"value": {"minimum": low, "maximum": high}, "unit": {"type": "string"}}},
+                    "then": {"properties": {"value": {"minimum": low, "maximum": high}, "unit": {"const": symbol}}},
                 }
                 for symbol, (low, high) in self._bounds.items()
             ]
