@@ -41,7 +41,7 @@ ENTERING_AIR_LIMITS = {
 
 LEAVING_AIR_LIMITS = {
     "dry_bulb": Limit(274.15, 300.15),  # 34 degF, a coil about to frost, to 80 degF, one that hardly cools
-    "wet_bulb": Limit(273.15, 293.15),  # freezing, to 68 degF
+    "wet_bulb": Limit(268.15, 293.15),  # 23 degF, dry air near freezing, to 68 degF
     "relative_humidity_percent": Limit(1.0, 100.0),
     "dew_point": Limit(213.15, 291.15),  # -76 degF, a desiccant dryer, to 64 degF
 }
