@@ -375,4 +375,4 @@ def test_contradictions_among_random_requests():
     coil = sum(random_readings.contradictions(random_readings.from_coil, 3000).values())
     states = sum(random_readings.contradictions(random_readings.from_air_states, 3000).values())
     assert coil < 0.08
-    assert states < 0.26
+    assert states < 0.23
