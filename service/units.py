@@ -23,6 +23,10 @@ BOUND_DIGITS = 5
 
 SYSTEMS = ("us", "si")
 
+US_ENTHALPY_ZERO = 0.240 * 32.0
+"""Btu/lb of dry air at 32 degF on US charts, which count moist air's enthalpy from 0 degF; SI charts count it from
+0 degC. 0.240 Btu/lb degF is the ASHRAE Handbook's specific heat of dry air (Psychrometrics, IP edition, eq. 28)."""
+
 
 @dataclass(frozen=True, slots=True)
 class Unit:
@@ -35,7 +39,8 @@ class Unit:
     kind : str
         Kind of quantity, in snake case.
     factor, offset : float
-        ``si = (value + offset) * factor``; the offset is zero but for temperatures.
+        ``si = (value + offset) * factor``; the offset is zero but for temperatures and for Btu/lb, whose zero is
+        another on US charts of moist air.
     ucum : str
         Case-sensitive UCUM code [1]_.
     name : str
@@ -191,7 +196,8 @@ def _read_units() -> dict[str, Unit]:
             units[symbol] = Unit(symbol, kind, _clean(slope), _clean(zero / slope), ucum, name)
         else:
             factor = registry.parse_expression(expression).to(si).magnitude
-            units[symbol] = Unit(symbol, kind, _clean(factor), 0.0, ucum, name)
+            offset = -US_ENTHALPY_ZERO if symbol == "Btu/lb" else 0.0
+            units[symbol] = Unit(symbol, kind, _clean(factor), offset, ucum, name)
     return units
 
 

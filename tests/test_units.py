@@ -174,7 +174,17 @@ def test_the_tables_here_name_every_symbol() -> None:
 def test_a_factor_is_the_published_one(symbol: str) -> None:
     factor, tolerance = PUBLISHED[symbol]
     assert SYMBOLS[symbol].factor == pytest.approx(factor, rel=tolerance)
-    assert SYMBOLS[symbol].offset == 0.0
+    assert SYMBOLS[symbol].offset == (-0.240 * 32.0 if symbol == "Btu/lb" else 0.0)  # see the next test
+
+
+@pytest.mark.parametrize(("fahrenheit", "ratio"), [(32.0, 0.0), (80.0, 0.0112), (57.0, 0.0092), (110.0, 0.02)])
+def test_enthalpy_of_moist_air_reads_as_on_the_charts_of_either_system(fahrenheit: float, ratio: float) -> None:
+    # ASHRAE Handbook: Fundamentals, Psychrometrics: eq. (28) of the IP edition and eq. (30) of the SI edition
+    us = 0.240 * fahrenheit + ratio * (1061.0 + 0.444 * fahrenheit)
+    celsius = (fahrenheit - 32.0) / 1.8
+    si = 1006.0 * celsius + ratio * (2501.0e3 + 1860.0 * celsius)
+    assert SYMBOLS["Btu/lb"].from_si(si) == pytest.approx(us, abs=0.05)
+    assert SYMBOLS["kJ/kg"].from_si(si) == pytest.approx(si / 1000.0)
 
 
 @pytest.fixture(scope="module")

@@ -247,8 +247,8 @@ class AirState(Written):
     specific_enthalpy = Quantity(
         "specific_enthalpy",
         required=True,
-        description="Enthalpy for each unit mass of dry air; zero for dry air and liquid water at 0 degC (32 degF), in "
-        "US units too.",
+        description="Enthalpy for each unit mass of dry air, as on the charts of either system: kJ/kg counts from dry "
+        "air at 0 degC, Btu/lb from dry air at 0 degF.",
     )
     specific_volume = Quantity(
         "specific_volume", required=True, description="Volume of moist air for each unit mass of dry air."

@@ -53,7 +53,9 @@ class UnitSymbol(Written):
     name = Text(required=True, description="The unit in words.")
     si_unit = Text(required=True, description="SI unit of the kind, in which the factor is given.")
     factor = Number(required=True, description="SI value = (value + offset) x factor.")
-    offset = Number(required=True, description="Zero but for temperatures.")
+    offset = Number(
+        required=True, description="Zero but for temperatures, and for Btu/lb, which US charts count from 0 degF."
+    )
     ucum = Text(required=True, description="Case-sensitive UCUM code.")
     minimum = Number(required=True, description="Least value any member of this kind accepts in this unit.")
     maximum = Number(required=True, description="Greatest value any member of this kind accepts in this unit.")
