@@ -30,6 +30,7 @@ FOREIGN = {
     "marshmallow": {"schemas", "routes"},
     "numpy": {"calculations"},
     "fluids": {"calculations"},
+    "svg": {"drawings"},
     "scipy": set(),
     "CoolProp": set(),
     "psychrolib": set(),

@@ -64,6 +64,8 @@ class TrapCheck:
         Outlet drop to build for this pressure [m].
     recommended_seal_depth : float
         Seal depth to build for this pressure, these legs and this evaporation, with that drop [m].
+    unit_side_bore, outlet_side_bore : float
+        Inside diameters of the legs [m].
     """
 
     design_pressure: float
@@ -76,6 +78,8 @@ class TrapCheck:
     largest_suction_drained: float
     recommended_outlet_drop: float
     recommended_seal_depth: float
+    unit_side_bore: float
+    outlet_side_bore: float
 
 
 def check_trap(
@@ -228,6 +232,8 @@ def _results(trap: Trap, pressure: float, states: tuple[TrapState, ...], pan_are
         largest_suction_drained=head_pressure(max(trap.outlet_drop, 0.0)),
         recommended_outlet_drop=drop,
         recommended_seal_depth=seal_used + SEAL_MARGIN,
+        unit_side_bore=trap.unit_side_bore,
+        outlet_side_bore=trap.outlet_side_bore,
     )
 
 

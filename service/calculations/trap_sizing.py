@@ -53,6 +53,8 @@ class TrapSize:
         Water that fills the trap to its outlet invert [m3], with the tightest bend.
     states : tuple of TrapState
         The water in it at rest, at start-up, running and after the fan has stopped, at the design pressure.
+    bore : float
+        Inside diameter of its pipe [m].
     """
 
     design_pressure: float
@@ -61,6 +63,7 @@ class TrapSize:
     overall_depth: float
     water_volume: float
     states: tuple[TrapState, ...]
+    bore: float
 
 
 def size_trap(
@@ -131,6 +134,7 @@ def size_trap(
         overall_depth=drop + seal + row.bore + row.wall,
         water_volume=states[0].water_volume or 0.0,
         states=states,
+        bore=row.bore,
     )
     findings += _judge_room(results, row, clearance_below_outlet)
     if pressure > 0.0:

@@ -5,16 +5,18 @@ are ours: strict, one schema instance per view, one pass from results to bytes.
 """
 
 import functools
-from collections.abc import Callable
+import importlib
+from collections.abc import Callable, Mapping
 from http import HTTPStatus
+from types import MappingProxyType
 from typing import Any, cast
 
 import flask_smorest
 import orjson
-from flask import Response, request
+from flask import Response, g, request
 
 from service.errors import Contradiction
-from service.routes.negotiation import require_acceptable
+from service.routes.negotiation import chosen
 from service.routes.problems import Problem
 from service.routes.reading import query_faults, read, unit_system
 from service.schemas.envelope import Envelope
@@ -32,6 +34,8 @@ BODY_LIMIT = 256 * 1024
 """Most bytes of a body; `tests/contract` proves that every body the schema allows is smaller."""
 
 View = Callable[..., Any]
+
+_TEXT = {"type": "string"}
 
 _POST_PROBLEMS = (400, 406, 413, 415, 422)
 _GET_PROBLEMS = (400, 406)
@@ -82,7 +86,8 @@ class Blueprint(flask_smorest.Blueprint):  # type: ignore[misc]
         def decorator(view: View) -> View:
             @functools.wraps(view)
             def reading() -> Any:
-                return view(read(request, schema, body_limit))
+                g.body = read(request, schema, body_limit)
+                return view(g.body)
 
             body = {"in": "json", "required": True, "schema": schema, "description": payload.__doc__}
             if payload.examples:
@@ -93,8 +98,15 @@ class Blueprint(flask_smorest.Blueprint):  # type: ignore[misc]
 
         return decorator
 
-    def response(self, status: int, payload: type[Payload], *, envelope: bool = True) -> Callable[[View], View]:
-        """Write what the view returns.
+    def response(
+        self,
+        status: int,
+        payload: type[Payload],
+        *,
+        envelope: bool = True,
+        renderings: Mapping[str, str] = MappingProxyType({}),
+    ) -> Callable[[View], View]:
+        """Write what the view returns, as JSON or as the caller prefers it.
 
         Parameters
         ----------
@@ -103,8 +115,13 @@ class Blueprint(flask_smorest.Blueprint):  # type: ignore[misc]
         payload : type of Payload
             With ``envelope``, an envelope class of `answer_of` and the view returns an `Answer`;
             without, any schema and the view returns an object with its members as attributes.
+        renderings : mapping
+            Other media types of the same answer, each with the function that makes it, as
+            ``"package.module:function"``: imported when it is first asked for. It gets the arguments of the
+            view, the `Answer`, the envelope as JSON has it, and the unit system; it returns text or bytes.
         """
         schema = payload()
+        offered = ("application/json", *renderings)
         if envelope:
             writers: dict[str, Callable[[Any], Any]] = dict(compile_answer_writer(cast(Envelope, schema)))
         else:
@@ -113,20 +130,28 @@ class Blueprint(flask_smorest.Blueprint):  # type: ignore[misc]
         def decorator(view: View) -> View:
             @functools.wraps(view)
             def writing() -> Response:
-                require_acceptable(request, "application/json")
+                media_type = chosen(request, offered)
                 system = unit_system(request)
                 try:
                     answer = view()
                 except Contradiction as contradiction:
                     raise _contradiction(contradiction, system) from contradiction
-                return Response(orjson.dumps(writers[system](answer)), status=status, mimetype="application/json")
+                written = writers[system](answer)
+                content: str | bytes
+                if media_type == "application/json":
+                    content = orjson.dumps(written)
+                else:
+                    content = _rendering(renderings[media_type])(g.body, answer, written, system)
+                response = Response(content, status=status, mimetype=media_type)
+                if renderings:
+                    response.vary.add("Accept")
+                return response
 
-            described = {
-                "schema": schema,
-                "description": HTTPStatus(status).phrase,
-                "content_type": "application/json",
-            }
-            _document(writing, "response", responses={status: [described]})
+            phrase = HTTPStatus(status).phrase
+            described = [{"schema": schema, "description": phrase, "content_type": "application/json"}]
+            for media_type in renderings:
+                described.append({"schema": _TEXT, "description": phrase, "content_type": media_type})
+            _document(writing, "response", responses={status: described})
             writing.__dict__["_apidoc"]["success_status_codes"] = [status]
             return writing
 
@@ -176,7 +201,7 @@ class Blueprint(flask_smorest.Blueprint):  # type: ignore[misc]
         def decorator(view: View) -> View:
             @functools.wraps(view)
             def paging(**path: str) -> Response:
-                require_acceptable(request, media_type)
+                chosen(request, (media_type,))
                 answer = view(**path)
                 return answer if isinstance(answer, Response) else Response(answer, mimetype=media_type)
 
@@ -186,6 +211,14 @@ class Blueprint(flask_smorest.Blueprint):  # type: ignore[misc]
             return paging
 
         return decorator
+
+
+@functools.cache
+def _rendering(name: str) -> Callable[..., str | bytes]:
+    """Import the function that makes a rendering."""
+    module, _, function = name.partition(":")
+    rendering: Callable[..., str | bytes] = getattr(importlib.import_module(module), function)
+    return rendering
 
 
 def _problems(statuses: tuple[int, ...]) -> dict[int, str]:

@@ -21,8 +21,10 @@ from service.schemas.payload import Payload, group_schema
 from service.tables.problems import PROBLEMS
 from service.units import KINDS, SYMBOLS_OF
 
-CONTRACT_VERSION = "0.1.0"
+CONTRACT_VERSION = "0.2.0"
 """Semantic version of the contract; DEVELOPERS.md says how it moves."""
+
+DRAWING = "image/svg+xml"
 
 TITLE = "Condensate drainage service"
 
@@ -39,6 +41,9 @@ lift the water is a 200 with the verdict `fail`.
 **Quantities** are `{"value": number, "unit": "symbol"}` both ways. Send whichever unit you measured in; \
 `?units=us` (the default) or `?units=si` chooses the units of the answer. The bounds of every member are given per \
 unit, as `if`/`then` on the unit.
+
+**Pictures**: where an operation lists `image/svg+xml` among its answers, send that in `Accept` and get a drawing of \
+the same answer, made to be read on a phone.
 
 **Errors** are RFC 9457 problem details. `400`: the body does not match the schema; `errors` names every fault at once \
 with a JSON Pointer. `422`: the members are each in range but contradict each other. `type` is a page that explains.
@@ -214,7 +219,7 @@ def document_bytes(app: Flask) -> bytes:
 
 
 def write_document(app: Flask, folder: Path) -> None:
-    """Write the committed copy: the document, and each worked example as request and answer.
+    """Write the committed copy: the document, and each worked example: request, answer and any drawing.
 
     Parameters
     ----------
@@ -223,17 +228,22 @@ def write_document(app: Flask, folder: Path) -> None:
         The repository's ``openapi`` folder; its ``examples`` folder is written anew.
     """
     (folder / "openapi.json").write_bytes(document_bytes(app))
-    for stale in (folder / "examples").glob("*.json"):
+    for stale in (folder / "examples").glob("*.*"):
         stale.unlink()
+    client = app.test_client()
     (folder / "examples").mkdir(exist_ok=True)
     for path, operations in orjson.loads(document_bytes(app))["paths"].items():
         if "post" not in operations:
             continue
         operation = operations["post"]
         requests = operation["requestBody"]["content"]["application/json"]["examples"]
-        answers = operation["responses"]["200"]["content"]["application/json"]["examples"]
+        content = operation["responses"]["200"]["content"]
+        answers = content["application/json"]["examples"]
         for name, example in requests.items():
             stem = path.removeprefix("/v1/").replace("/", "-") + "." + name
             for part, value in (("request", example["value"]), ("answer", answers[name]["value"])):
-                content = orjson.dumps(value, option=orjson.OPT_INDENT_2) + b"\n"
-                (folder / "examples" / f"{stem}.{part}.json").write_bytes(content)
+                text = orjson.dumps(value, option=orjson.OPT_INDENT_2) + b"\n"
+                (folder / "examples" / f"{stem}.{part}.json").write_bytes(text)
+            if DRAWING in content:
+                drawing = client.post(path, json=example["value"], headers={"Accept": DRAWING})
+                (folder / "examples" / f"{stem}.drawing.svg").write_bytes(drawing.data)

@@ -5,6 +5,8 @@ References
 .. [1] RFC 9110, HTTP Semantics, 12.5.1 (Accept).
 """
 
+from collections.abc import Sequence
+
 from flask import Flask, Request, Response, request
 from werkzeug.datastructures import MIMEAccept
 
@@ -20,16 +22,35 @@ _HEADERS = {
 }
 
 
-def require_acceptable(received: Request, media_type: str) -> None:
-    """Raise `Problem` 406 when the Accept field [1]_ leaves out the one media type there is."""
+def chosen(received: Request, offered: Sequence[str]) -> str:
+    """Choose what to answer with by the Accept field [1]_: the first offered, unless another is preferred.
+
+    Parameters
+    ----------
+    received : flask.Request
+    offered : sequence of str
+        Media types, the default first.
+
+    Returns
+    -------
+    str
+
+    Raises
+    ------
+    Problem
+        406 when the field leaves out all of them.
+    """
     accept = received.headers.get("Accept", "")
-    if accept in _ANYTHING and media_type == "application/json":
-        return
+    if accept in _ANYTHING and offered[0] == "application/json":
+        return offered[0]
+    if not accept:
+        return offered[0]
     # parameters are dropped: no type answered with has any that matter, and clients do send charset=utf-8
     ranges = MIMEAccept([(name.partition(";")[0].strip(), quality) for name, quality in received.accept_mimetypes])
-    # quality() is zero for what is left out or has q=0
-    if accept and not ranges.quality(media_type):
-        raise Problem("not-acceptable", detail=f"This path answers with {media_type} only.")
+    best = max(offered, key=ranges.quality)  # the first of equals
+    if not ranges.quality(best):  # zero for what is left out or has q=0
+        raise Problem("not-acceptable", detail=f"This path answers with {' or '.join(offered)} only.")
+    return best
 
 
 def _finish(response: Response) -> Response:

@@ -11,7 +11,7 @@ blueprint = Blueprint("trap-check", __name__, description="Traps as built.")
 
 
 @blueprint.route("/v1/trap-check", methods=["POST"])
-@blueprint.response(200, TrapCheckAnswer)
+@blueprint.response(200, TrapCheckAnswer, renderings={"image/svg+xml": "service.drawings.trap:draw_trap_check"})
 @blueprint.arguments(TrapCheckRequest)
 def check_trap(body: Any) -> Answer[trap_check.TrapCheck]:
     """Will this built trap drain and hold its seal?

@@ -11,7 +11,7 @@ blueprint = Blueprint("trap-sizing", __name__, description="Dimensions a trap ne
 
 
 @blueprint.route("/v1/trap-sizing", methods=["POST"])
-@blueprint.response(200, TrapSizingAnswer)
+@blueprint.response(200, TrapSizingAnswer, renderings={"image/svg+xml": "service.drawings.trap:draw_trap_sizing"})
 @blueprint.arguments(TrapSizingRequest)
 def size_trap(body: Any) -> Answer[trap_sizing.TrapSize]:
     """Dimensions a trap needs for the pressure in its pan.

@@ -140,6 +140,8 @@ class TrapCheckResults(Written):
         description="Seal to build for this pressure, these legs and this evaporation, with that drop: what the water "
         "needs and 1/2 in (common practice).",
     )
+    unit_side_bore = Quantity("length", required=True, description="Inside diameter of the leg on the unit's side.")
+    outlet_side_bore = Quantity("length", required=True, description="Inside diameter of the leg on the outlet's side.")
 
 
 TrapCheckAnswer = answer_of(TrapCheckResults, "TrapCheckAnswer")

@@ -91,6 +91,7 @@ class TrapSizingResults(Written):
         required=True,
         description="The water in this trap at the design pressure: at rest, start-up, running, fan stopped.",
     )
+    bore = Quantity("length", required=True, description="Inside diameter of its pipe.")
 
 
 TrapSizingAnswer = answer_of(TrapSizingResults, "TrapSizingAnswer")
