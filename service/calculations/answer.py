@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from typing import Generic, TypeVar
 
+from service.errors import Contradiction
 from service.tables.findings.catalogue import FINDINGS
 from service.tables.findings.row import ATTENTION, FAIL, INFO
 
@@ -30,6 +31,11 @@ class Finding:
     code: str
     pointer: str = ""
     values: Mapping[str, float | int | str] = field(default_factory=dict)
+
+    @classmethod
+    def of(cls, contradiction: Contradiction) -> "Finding":
+        """The finding that facts contradict each other, where that costs one part of an answer only."""
+        return cls(code=contradiction.code, pointer=contradiction.pointer, values=contradiction.values)
 
     @property
     def severity(self) -> str:

@@ -13,17 +13,6 @@ MOST_RATE_PER_TON = 0.5 * 3.785411784e-3 / 3600.0
 FREEZING = 273.15
 
 
-def misread(fault: Contradiction) -> Finding:
-    """The finding that a reading is one no air can have.
-
-    Parameters
-    ----------
-    fault : Contradiction
-        What `service.calculations.air_state.measure_air` made of it.
-    """
-    return Finding(code=fault.code, pointer=fault.pointer, values=fault.values)
-
-
 def taken_otherwise(*airs: MeasuredAir) -> tuple[Finding, ...]:
     """What had to be taken otherwise than read.
 

@@ -1,5 +1,7 @@
 """How much water a coil makes: from its rating, from air measured around it, or from its capacity."""
 
+from collections.abc import Mapping
+
 from service.calculations import air_flow as flow_of_air
 from service.calculations.air_flow import dry_air_flow, station_pressure_of
 from service.calculations.air_state import (
@@ -8,6 +10,7 @@ from service.calculations.air_state import (
     PLAIN_CONTRADICTIONS,
     AirReading,
     AirState,
+    MeasuredAir,
     air_state,
     measure_air,
 )
@@ -18,7 +21,6 @@ from service.calculations.condensate_checks import (
     judge_coil,
     judge_moisture,
     judge_rate,
-    misread,
     refuse_capacity,
     taken_otherwise,
 )
@@ -185,22 +187,14 @@ def rate_from_air_states(
     )
     site = station_pressure_of(elevation, station_pressure)
     pressure = site.pressure
-    try:
-        entering = measure_air(entering_air, limits=ENTERING_AIR_LIMITS, pressure=pressure, pointer="/entering_air")
-    except Contradiction as fault:
-        if fault.code in PLAIN_CONTRADICTIONS:
-            raise
-        return Answer(
-            results=AirStatesRate(), findings=(misread(fault),), assumptions=site.assumptions, sources=_AIR_SOURCES
-        )
-    try:
-        leaving = measure_air(leaving_air, limits=LEAVING_AIR_LIMITS, pressure=pressure, pointer="/leaving_air")
-    except Contradiction as fault:
-        if fault.code in PLAIN_CONTRADICTIONS:
-            raise
+    entering = _measure(entering_air, ENTERING_AIR_LIMITS, pressure, "/entering_air")
+    if isinstance(entering, Finding):
+        return Answer(results=AirStatesRate(), findings=(entering,), assumptions=site.assumptions, sources=_AIR_SOURCES)
+    leaving = _measure(leaving_air, LEAVING_AIR_LIMITS, pressure, "/leaving_air")
+    if isinstance(leaving, Finding):
         return Answer(
             results=AirStatesRate(entering_air=entering.state),
-            findings=(misread(fault), *taken_otherwise(entering)),
+            findings=(leaving, *taken_otherwise(entering)),
             assumptions=site.assumptions,
             sources=_AIR_SOURCES,
         )
@@ -316,14 +310,9 @@ def rate_from_coil(
     )
     site = station_pressure_of(elevation, station_pressure)
     pressure = site.pressure
-    try:
-        air = measure_air(entering_air, limits=ENTERING_AIR_LIMITS, pressure=pressure, pointer="/entering_air")
-    except Contradiction as fault:
-        if fault.code in PLAIN_CONTRADICTIONS:
-            raise
-        return Answer(
-            results=CoilRate(), findings=(misread(fault),), assumptions=site.assumptions, sources=_AIR_SOURCES
-        )
+    air = _measure(entering_air, ENTERING_AIR_LIMITS, pressure, "/entering_air")
+    if isinstance(air, Finding):
+        return Answer(results=CoilRate(), findings=(air,), assumptions=site.assumptions, sources=_AIR_SOURCES)
     entering = air.state
     flow = dry_air_flow(air_flow, basis=air_flow_basis, measured_at=None, entering=entering, leaving=None)
     coil = solve_coil(
@@ -365,6 +354,16 @@ def rate_from_coil(
         assumptions=(*flow.assumptions, *site.assumptions, *_run_assumptions(run_fraction)),
         sources=_AIR_SOURCES,
     )
+
+
+def _measure(reading: AirReading, limits: Mapping[str, Limit], pressure: float, pointer: str) -> MeasuredAir | Finding:
+    """Measure air; a reading that no air can have is a finding, unless it plainly contradicts itself."""
+    try:
+        return measure_air(reading, limits=limits, pressure=pressure, pointer=pointer)
+    except Contradiction as fault:
+        if fault.code in PLAIN_CONTRADICTIONS:
+            raise
+        return Finding.of(fault)
 
 
 def _run_fraction(run_fraction: float | None) -> float:

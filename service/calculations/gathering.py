@@ -97,7 +97,8 @@ class Gathering:
         try:
             answer = calculate()
         except Contradiction as fault:
-            self._add(Finding(code=fault.code, pointer=moved(fault.pointer, prefix, moves), values=fault.values))
+            finding = Finding.of(fault)
+            self._add(replace(finding, pointer=moved(finding.pointer, prefix, moves)))
             return None
         except OutOfRange as fault:
             self.note("part-out-of-range", prefix, part=part, member=fault.name.replace("_", " "))
