@@ -34,7 +34,12 @@ class Finding:
 
     @classmethod
     def of(cls, contradiction: Contradiction) -> "Finding":
-        """The finding that facts contradict each other, where that costs one part of an answer only."""
+        """The finding that facts contradict each other, where that costs one part of an answer only.
+
+        Parameters
+        ----------
+        contradiction : Contradiction
+        """
         return cls(code=contradiction.code, pointer=contradiction.pointer, values=contradiction.values)
 
     @property
