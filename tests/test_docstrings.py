@@ -110,7 +110,8 @@ def test_the_documented_parameters_are_the_signature(path: Path) -> None:
         called = inspect.getattr_static(owner, method) if method else owner
         if isinstance(called, property):
             continue
-        names = [parameter for parameter in inspect.signature(called).parameters if parameter != "self"]
+        called = called.__func__ if isinstance(called, classmethod) else called
+        names = [parameter for parameter in inspect.signature(called).parameters if parameter not in ("self", "cls")]
         returns = ast.unparse(node.returns) if node.returns else ""
         assert not returns.startswith("Answer[") or set(described) >= {"Parameters", "Returns", "Raises"}, name
         assert "Parameters" not in described or documented(described["Parameters"]) == names, name
