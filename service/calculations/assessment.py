@@ -10,6 +10,7 @@ from service.calculations import (
     condensate_rate,
     drain_pitch,
     drain_sizing,
+    drain_survey,
     overflow_time,
     pump_run,
     trap_check,
@@ -21,6 +22,7 @@ from service.calculations.assessment_checks import (
     check_line_details,
     check_measured_rate,
     check_protection,
+    check_survey,
     check_trap_surroundings,
 )
 from service.calculations.assessment_parts import (
@@ -30,6 +32,7 @@ from service.calculations.assessment_parts import (
     judge_overflow,
     judge_pump,
     judge_trap,
+    survey_line,
 )
 from service.calculations.gathering import ASSESSED, NOT_ASSESSED, Gathering
 from service.calculations.installation import (
@@ -97,6 +100,7 @@ class Assessment:
     trap_sizing: trap_sizing.TrapSize | None
     drain_pitch: drain_pitch.DrainPitch | None
     drain_sizing: drain_sizing.DrainSizing | None
+    drain_survey: drain_survey.DrainSurvey | None
     pump_run: pump_run.PumpRun | None
     overflow_time: overflow_time.OverflowTime | None
 
@@ -188,11 +192,13 @@ def assess_unit(
     close("trap", start, checked is not None)
 
     start = len(gathering.findings)
-    pitch, sizing = judge_line(gathering, line, rates, cooling, coil)
+    surveyed = survey_line(gathering, line)
+    pitch, sizing = judge_line(gathering, line, rates, cooling, coil, surveyed)
     if line:
         require(LIMITS, support_spacing=line.support_spacing)
         check_line_details(gathering, line, sizing)
-    close("line", start, pitch is not None or sizing is not None)
+        check_survey(gathering, line, surveyed)
+    close("line", start, pitch is not None or sizing is not None or surveyed is not None)
 
     start = len(gathering.findings)
     pumped = judge_pump(gathering, pump, rates.peak)
@@ -224,6 +230,7 @@ def assess_unit(
         trap_sizing=sized,
         drain_pitch=pitch,
         drain_sizing=sizing,
+        drain_survey=surveyed,
         pump_run=pumped,
         overflow_time=overflow,
     )

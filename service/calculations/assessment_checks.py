@@ -1,19 +1,21 @@
 """Cross-checks of an assessment: what shows only when the parts are seen together."""
 
 from service.calculations.drain_sizing import DrainSizing
+from service.calculations.drain_survey import DrainSurvey
+from service.calculations.drain_survey_judgement import PLASTIC_SUPPORT_SPACING
 from service.calculations.gathering import Gathering
 from service.calculations.installation import Discharge, LineAsBuilt, PumpAsBuilt, TrapAsBuilt
 from service.calculations.overflow_time import Protection
 from service.tables.pipe_sizes import NOMINAL_SIZES
+
+SAME_RUN = 0.1
+"""A run and a survey that differ by less than this share mean the same length of line."""
 
 READING_BAND = 1.5
 """A jug and a clock against readings of the same hour agree within this factor. Common practice, no source."""
 
 PEAK_BAND = 1.25
 """A caught rate this far above what the rating can make means a wrong rating, or other water. Common practice."""
-
-PLASTIC_SUPPORT_SPACING = 1.2192
-"""4 ft between supports of plastic pipe (IMC 2021 Table 305.4)."""
 
 SANITARY = ("sanitary-line", "soil-stack")
 DAMAGED = ("finished-ceiling", "occupied-space", "electrical-equipment", "stored-goods")
@@ -93,6 +95,14 @@ def check_line_details(gathering: Gathering, line: LineAsBuilt, sizing: DrainSiz
         gathering.cite("imc-supports")
     if line.second_trap_unvented:
         gathering.note("second-trap-unvented", "/line/second_trap_unvented")
+
+
+def check_survey(gathering: Gathering, line: LineAsBuilt, survey: DrainSurvey | None) -> None:
+    """Compare the fall given for the whole line with that of its stations, within their tolerance."""
+    if survey is None or line.fall is None or line.run is None or abs(line.run - survey.run) > SAME_RUN * line.run:
+        return
+    if abs(line.fall - survey.total_fall) > 2.0 * survey.measurement_tolerance * (1.0 + 1e-9) + 1e-9:
+        gathering.note("fall-differs-from-survey", "/line/fall", fall=line.fall, surveyed=survey.total_fall)
 
 
 def check_disposal(gathering: Gathering, discharge: Discharge | None, trap: TrapAsBuilt | None) -> None:

@@ -9,6 +9,7 @@ from service.calculations import (
     condensate_rate,
     drain_pitch,
     drain_sizing,
+    drain_survey,
     overflow_time,
     pump_run,
     trap_check,
@@ -28,6 +29,9 @@ from service.calculations.installation import (
     TrapAsBuilt,
 )
 from service.calculations.overflow_time import Protection, WaterPan
+
+ASSUMED_LINE_SIZE = "3/4"
+"""The smallest the code allows for condensate (IMC 2021 307.2.2)."""
 
 COMFORT_SENSIBLE_HEAT_RATIO = 0.7
 """Low end of comfort cooling in humid weather, so the wetter guess. Common practice, no source."""
@@ -193,6 +197,7 @@ def judge_line(
     rates: Rates,
     cooling: Cooling | None,
     coil: Coil | None,
+    survey: drain_survey.DrainSurvey | None,
 ) -> tuple[drain_pitch.DrainPitch | None, drain_sizing.DrainSizing | None]:
     """Judge the line's fall, and the size it needs for every unit on it."""
     if line is None:
@@ -203,6 +208,18 @@ def judge_line(
         run, fall = line.run, line.fall
         pitch = gathering.take(
             "pitch of the line", lambda: drain_pitch.pitch_drain(run=run, fall=fall), prefix="/line", moves={}
+        )
+    elif survey and survey.pitch_ratio is not None and drain_pitch.LIMITS["run"].admits(survey.run):
+        length, drop = survey.run, survey.total_fall
+        note = "Run and fall were not both given: from the first to the last station of the survey."
+        gathering.assume(Assumption(pointer="/line/run", value=length, note=note, symbols="ft|m"))
+        gathering.assume(Assumption(pointer="/line/fall", value=drop, note=note, symbols="in|mm"))
+        pitch = gathering.take(
+            "pitch of the line",
+            lambda: drain_pitch.pitch_drain(run=length, fall=drop),
+            prefix="/line",
+            moves={},
+            leave_out=PITCH_CODES,  # the survey says it segment by segment
         )
     else:
         gathering.note("part-not-assessed", "/line", part="Pitch of the line", missing="line.run and line.fall")
@@ -227,6 +244,30 @@ def judge_line(
         leave_out=PITCH_CODES if pitch else (),  # said already, for the whole run
     )
     return pitch, sizing
+
+
+def survey_line(gathering: Gathering, line: LineAsBuilt | None) -> drain_survey.DrainSurvey | None:
+    """Work out pitches and standing water of a line whose stations were measured."""
+    if line is None or not line.stations:
+        return None
+    size = line.pipe_size
+    if size is None:
+        size = ASSUMED_LINE_SIZE
+        note = "Not given: the smallest the code allows; it enters the water that stands in the line."
+        gathering.assume(Assumption(pointer="/line/pipe_size", value=size, note=note))
+    return gathering.take(
+        "survey of the line",
+        lambda: drain_survey.survey_drain(
+            pipe_size=size,
+            stations=line.stations,
+            material=line.material,
+            measurement_tolerance=line.measurement_tolerance,
+            level_line_height=line.level_line_height,
+            water_depth_at_outlet=line.water_depth_at_outlet,
+        ),
+        prefix="/line",
+        moves={},
+    )
 
 
 def judge_pump(gathering: Gathering, pump: PumpAsBuilt | None, peak: float | None) -> pump_run.PumpRun | None:

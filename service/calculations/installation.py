@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from service.calculations.air_state import AirReading
+from service.calculations.drain_profile import Station
 from service.calculations.drain_sizing import ServedUnit
 from service.calculations.pump import Pump
 from service.calculations.pump_tube import Tube
@@ -95,7 +96,10 @@ class TrapAsBuilt:
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class LineAsBuilt:
-    """The drain line; lengths [m], empty volume between pan and blockage [m3]."""
+    """The drain line; lengths [m], empty volume between pan and blockage [m3].
+
+    The stations and what belongs to them are those of `service.calculations.drain_survey.survey_drain`.
+    """
 
     pipe_size: str | None = None
     material: str | None = None
@@ -108,6 +112,10 @@ class LineAsBuilt:
     second_trap_unvented: bool | None = None
     manning_coefficient: float | None = None
     empty_volume: float | None = None
+    stations: tuple[Station, ...] = ()
+    measurement_tolerance: float | None = None
+    level_line_height: float | None = None
+    water_depth_at_outlet: float | None = None
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)

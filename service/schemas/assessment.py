@@ -8,6 +8,7 @@ from service.calculations.trap_check import LIMITS as TRAP_LIMITS
 from service.schemas.condensate_rate import AirStatesRateResults, CapacityRateResults, CoilRateResults
 from service.schemas.drain_pitch import DrainPitchResults
 from service.schemas.drain_sizing import DrainSizingResults
+from service.schemas.drain_survey import DrainSurveyResults
 from service.schemas.envelope import answer_of
 from service.schemas.fields import Choice, Flag, Number, Part, Quantity, Rows, Text
 from service.schemas.installation import (
@@ -170,6 +171,26 @@ class AssessmentRequest(Payload):
                 "pan_pressure": {"value": -0.5, "unit": "inH2O"},
             },
         },
+        "surveyed-line": {
+            "summary": "An invented unit whose line was measured at its hangers and sags",
+            "value": {
+                "unit_id": "AHU-9",
+                "cooling": {"total_capacity": {"value": 5, "unit": "ton"}, "sensible_heat_ratio": 0.75},
+                "line": {
+                    "pipe_size": "3/4",
+                    "pan_outlet": "3/4",
+                    "cleanout": "removable",
+                    "stations": [
+                        {
+                            "distance": {"value": feet, "unit": "ft"},
+                            "drop_below_level_line": {"value": inches, "unit": "in"},
+                        }
+                        for feet, inches in ((0, 14), (4, 15), (8, 17.25), (12, 17), (16, 18), (20, 19))
+                    ],
+                },
+                "discharge": {"place": "mop-sink", "air_gap": True},
+            },
+        },
         "contradicting-reading": {
             "summary": "A wet bulb above the dry bulb costs its part only",
             "value": {
@@ -227,6 +248,9 @@ class AssessmentResults(Written):
     )
     drain_pitch = Part(DrainPitchResults, required=True, nullable=True, description="Fall of the line.")
     drain_sizing = Part(DrainSizingResults, required=True, nullable=True, description="Size the line needs.")
+    drain_survey = Part(
+        DrainSurveyResults, required=True, nullable=True, description="The line's stations and its standing water."
+    )
     pump_run = Part(PumpRunResults, required=True, nullable=True, description="The pump at the peak rate.")
     overflow_time = Part(OverflowTimeResults, required=True, nullable=True, description="Time there is when it blocks.")
 

@@ -5,11 +5,20 @@ from service.calculations.assessment import LIMITS
 from service.calculations.condensate_rate import LIMITS as RATE_LIMITS
 from service.calculations.drain_pitch import LIMITS as PITCH_LIMITS
 from service.calculations.drain_sizing import LIMITS as SIZING_LIMITS
+from service.calculations.drain_survey import FEWEST_STATIONS
+from service.calculations.drain_survey import LIMITS as SURVEY_LIMITS
 from service.calculations.overflow_time import LIMITS as OVERFLOW_LIMITS
 from service.calculations.pump_run import LIMITS as PUMP_LIMITS
 from service.calculations.trap_check import LIMITS as TRAP_LIMITS
 from service.schemas.condensate_rate import EnteringAir, LeavingAir
 from service.schemas.drain_sizing import ServedUnit
+from service.schemas.drain_survey import (
+    LEVEL_LINE_DESCRIPTION,
+    OUTLET_DESCRIPTION,
+    STATIONS_DESCRIPTION,
+    TOLERANCE_DESCRIPTION,
+    Station,
+)
 from service.schemas.fields import Choice, Flag, Number, Part, Quantity, Rows
 from service.schemas.payload import Payload
 from service.schemas.pump_run import Pump, Tube
@@ -17,6 +26,10 @@ from service.tables.pipe_sizes import MATERIALS, NOMINAL_SIZES
 
 MOST_SHARING = 50
 """Other units on one unit's line; more is a riser, which `drain-sizing` takes."""
+
+
+MOST_STATIONS = 100
+"""Stations of one unit's line; `drain-survey` takes more."""
 
 
 class Cooling(Payload):
@@ -129,6 +142,18 @@ class LineAsBuilt(Payload):
         OVERFLOW_LIMITS["line_volume"],
         description="Empty line between the pan and where it blocks, which fills first; 0 when left out.",
     )
+    stations = Rows(
+        Part(Station, description="One station."),
+        fewest=FEWEST_STATIONS,
+        most=MOST_STATIONS,
+        description=STATIONS_DESCRIPTION
+        + " Where `run` or `fall` is left out, the line's pitch is the survey's, from its first to its last station.",
+    )
+    measurement_tolerance = Quantity(
+        "length", SURVEY_LIMITS["measurement_tolerance"], description=TOLERANCE_DESCRIPTION
+    )
+    level_line_height = Quantity("length", SURVEY_LIMITS["level_line_height"], description=LEVEL_LINE_DESCRIPTION)
+    water_depth_at_outlet = Quantity("length", SURVEY_LIMITS["water_depth_at_outlet"], description=OUTLET_DESCRIPTION)
 
 
 class PumpAsBuilt(Payload):

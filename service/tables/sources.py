@@ -28,6 +28,7 @@ SOURCES: dict[str, Source] = {
     ),
     "ashrae-37": Source("ANSI/ASHRAE Standard 37", "air-enthalpy method, latent capacity"),
     "hydrostatics": Source("Hydrostatics of a water-sealed trap", "physics"),
+    "standing-water": Source("Standing water in a round pipe", "hydrostatics; integral of the circular segment"),
     "imc-drain-size": Source("International Mechanical Code 2021", "Table 307.2.2"),
     "ipc-drain-size": Source("International Plumbing Code 2021", "Table 314.2.2"),
     "imc-slope": Source("International Mechanical Code 2021", "307.2"),

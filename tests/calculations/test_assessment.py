@@ -9,7 +9,9 @@ from service.calculations.air_state import AirReading
 from service.calculations.answer import Answer
 from service.calculations.assessment import Assessment, assess_unit
 from service.calculations.condensate_rate import rate_from_air_states, rate_from_capacity
+from service.calculations.drain_profile import Station
 from service.calculations.drain_sizing import ServedUnit
+from service.calculations.drain_survey import survey_drain
 from service.calculations.installation import (
     AirStates,
     Cooling,
@@ -258,3 +260,51 @@ def test_nothing_is_said_twice() -> None:
     assert len(answer.sources) == len(set(answer.sources))
     pointers = [row.pointer for row in answer.assumptions]
     assert len(pointers) == len(set(pointers))
+
+
+SAGGING = tuple(
+    Station(distance=feet * FOOT, invert=inches * INCH)
+    for feet, inches in ((0, 8), (4, 7), (8, 4.5), (12, 5.5), (20, 3))
+)
+
+
+def test_a_surveyed_line_is_judged_station_by_station_and_sized_at_its_own_pitch() -> None:
+    surveyed = LineAsBuilt(pipe_size="3/4", stations=SAGGING)
+    answer = assess_unit(**{**SOUND, "line": surveyed})
+    assert answer.results.drain_survey == survey_drain(pipe_size="3/4", stations=SAGGING).results
+    assert answer.results.drain_pitch is not None
+    assert answer.results.drain_pitch.pitch_ratio == pytest.approx(5 / 12 / 20)  # 5 in over 20 ft
+    at_that_pitch = assess_unit(**{**SOUND, "line": replace(LINE, run=20 * FOOT, fall=5 * INCH)})
+    assert answer.results.drain_sizing == at_that_pitch.results.drain_sizing
+    assert {"segments-back-fall", "pond-fills-bore", "pond-holds-water"} <= codes(answer)
+    assert {row.pointer for row in answer.findings if row.code == "segments-back-fall"} == {"/line/stations/3"}
+    assumed = {row.pointer: row.value for row in answer.assumptions}
+    assert assumed["/line/fall"] == pytest.approx(5 * INCH)
+    assert assumed["/line/run"] == pytest.approx(20 * FOOT)
+    assert {part.part: part.verdict for part in answer.results.parts}["line"] == "fail"
+    assert assess_unit(**SOUND).results.drain_survey is None
+
+
+def test_a_fall_that_was_given_goes_before_the_surveys_and_is_held_against_it() -> None:
+    agreeing = LineAsBuilt(pipe_size="3/4", run=20 * FOOT, fall=5.1 * INCH, stations=SAGGING)
+    answer = assess_unit(**{**SOUND, "line": agreeing})
+    assert answer.results.drain_pitch is not None
+    assert answer.results.drain_pitch.fall == pytest.approx(5.1 * INCH)
+    assert "fall-differs-from-survey" not in codes(answer)
+    assert "fall-differs-from-survey" in with_change(line=replace(agreeing, fall=6 * INCH))
+    # half the run: not the same stretch, so nothing to compare
+    assert "fall-differs-from-survey" not in with_change(line=replace(agreeing, fall=6 * INCH, run=10 * FOOT))
+
+
+def test_a_survey_of_an_unknown_pipe_takes_the_smallest_and_says_so() -> None:
+    answer = assess_unit(**{**SOUND, "line": LineAsBuilt(stations=SAGGING)})
+    assert answer.results.drain_survey == survey_drain(pipe_size="3/4", stations=SAGGING).results
+    assert "/line/pipe_size" in {row.pointer for row in answer.assumptions}
+
+
+def test_a_survey_of_a_vertical_line_leaves_the_pitch_open() -> None:
+    drop = (Station(distance=1.0, invert=2.0), Station(distance=1.0, invert=0.0))
+    answer = assess_unit(**{**SOUND, "line": LineAsBuilt(pipe_size="3/4", stations=drop)})
+    assert answer.results.drain_survey is not None
+    assert answer.results.drain_pitch is None
+    assert "part-not-assessed" in codes(answer)
