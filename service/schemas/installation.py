@@ -28,8 +28,8 @@ MOST_SHARING = 50
 """Other units on one unit's line; more is a riser, which `drain-sizing` takes."""
 
 
-MOST_STATIONS = 100
-"""Stations of one unit's line; `drain-survey` takes more."""
+MOST_STATIONS = 40
+"""Stations of one unit's line, 160 ft at a hanger every 4 ft; `drain-survey` takes more."""
 
 
 class Cooling(Payload):
