@@ -46,6 +46,10 @@ SOURCES: dict[str, Source] = {
     "minor-losses": Source(
         "Munson, Young and Okiishi, Fundamentals of Fluid Mechanics", "loss coefficients of fittings"
     ),
+    "idelchik-orifice": Source(
+        "Idelchik, Handbook of Hydraulic Resistance (1994)", "diagram 4-14, sharp-edged orifice in a straight tube"
+    ),
+    "affinity-laws": Source("Karassik et al., Pump Handbook", "affinity laws of centrifugal pumps"),
     "iapws-liquid-water": Source("IAPWS SR6-08(2011)", "liquid water at 0.1 MPa"),
     "common-practice": Source("Common practice of the trade", "no published source"),
 }

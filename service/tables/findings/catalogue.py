@@ -1,8 +1,17 @@
 """All findings by code."""
 
-from service.tables.findings import assessment, condensate, drain, drain_survey, overflow, pump, trap
+from service.tables.findings import (
+    assessment,
+    condensate,
+    drain,
+    drain_survey,
+    overflow,
+    pump,
+    pump_restriction,
+    trap,
+)
 from service.tables.findings.row import FindingRow
 
-_SUBJECTS = (condensate, trap, drain, drain_survey, pump, overflow, assessment)
+_SUBJECTS = (condensate, trap, drain, drain_survey, pump, pump_restriction, overflow, assessment)
 
 FINDINGS: dict[str, FindingRow] = {row.code: row for subject in _SUBJECTS for row in subject.ROWS}
