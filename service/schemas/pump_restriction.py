@@ -168,7 +168,10 @@ class PumpRestrictionRequest(Payload):
                         {"lift": {"value": 0, "unit": "m"}, "flow": {"value": 300, "unit": "L/h"}},
                         {"lift": {"value": 3, "unit": "m"}, "flow": {"value": 170, "unit": "L/h"}},
                         {"lift": {"value": 5.5, "unit": "m"}, "flow": {"value": 0, "unit": "L/h"}},
-                    ]
+                    ],
+                    "tank_volume_between_floats": {"value": 1.14, "unit": "L"},
+                    "volume_to_safety_float": {"value": 0.4, "unit": "L"},
+                    "volume_to_overflow": {"value": 0.9, "unit": "L"},
                 },
                 "tube_off_pump_out": {
                     "volume": {"value": 3, "unit": "L"},
