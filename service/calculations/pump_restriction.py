@@ -267,7 +267,7 @@ def _results(
             measured=measured,
             second=speed is not None,
             least_head=least_head,
-            most_speed=speed.most if speed else None,
+            most_speed_ratio=speed.most if speed else None,
         ),
         pumped_volume=measured.volume,
         flow=flow,

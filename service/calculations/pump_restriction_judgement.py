@@ -53,7 +53,7 @@ class Evidence:
 
 
 def name_cause(
-    *, expected: float, measured: MeasuredFlow, second: bool, least_head: float | None, most_speed: float | None
+    *, expected: float, measured: MeasuredFlow, second: bool, least_head: float | None, most_speed_ratio: float | None
 ) -> str:
     """Name what the measurements prove.
 
@@ -67,7 +67,7 @@ def name_cause(
         Whether the pump was measured alone as well.
     least_head : float or None
         Least head that the restriction takes, the pump being as it was measured [m].
-    most_speed : float or None
+    most_speed_ratio : float or None
         Greatest speed ratio of the pump that fits the second measurement.
 
     Returns
@@ -78,7 +78,7 @@ def name_cause(
     short = falls_short(expected, measured)
     if second:
         pinched = least_head is not None and least_head > 0.0
-        worn = most_speed is not None and most_speed < 1.0 - SAME
+        worn = most_speed_ratio is not None and most_speed_ratio < 1.0 - SAME
         if pinched or worn:
             return "restriction-and-worn-pump" if pinched and worn else "restriction" if pinched else "worn-pump"
     if short:
