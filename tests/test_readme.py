@@ -22,16 +22,21 @@ def path_of(line: str) -> str:
 
 
 @pytest.mark.parametrize("line", LINES, ids=[f"{number}{path_of(line)}" for number, line in enumerate(LINES)])
-def test_curl_line_runs(line: str, server: tuple[str, int]) -> None:
+def test_curl_line_runs(line: str, server: tuple[str, int], tmp_path: Path) -> None:
     host, port = server
     command = line.replace(ADDRESS, f"http://{host}:{port}").replace("curl -s", "curl --silent --noproxy '*' --fail", 1)
+    command = command.replace("-o report.pdf", f"-o '{tmp_path}/report.pdf'")
     ran = subprocess.run(["sh", "-c", command], cwd=ROOT, capture_output=True, text=True, check=False)
     assert ran.returncode == 0, ran.stderr
-    if path_of(line) in ("/docs", "/problems/schema-mismatch"):
-        assert "<!doctype html>" in ran.stdout
+    accept = re.search("Accept: ([^']+)'", line)
+    if path_of(line) in ("/docs", "/problems/schema-mismatch") or (accept and accept[1] == "text/html"):
+        assert ran.stdout.startswith("<!doctype html>")
         return
-    if "image/svg+xml" in line:
+    if accept and accept[1] == "image/svg+xml":
         assert ran.stdout.startswith("<svg ")
+        return
+    if accept and accept[1] == "application/pdf":
+        assert (tmp_path / "report.pdf").read_bytes().startswith(b"%PDF-")
         return
     answer = json.loads(ran.stdout)
     if path_of(line) == "/v1/assessment/batch":

@@ -241,14 +241,16 @@ class Sheet:
             for number, line in enumerate(lines):
                 self.text(x, top + LINE * (number + 0.75), line)
 
-    def findings(self, findings: Sequence[Mapping[str, str]]) -> None:
+    def findings(self, findings: Sequence[Mapping[str, str]] | None) -> None:
         """Write what is wrong below the drawing: severity in a word, then the message; what is only noted is left out.
 
         Parameters
         ----------
-        findings : sequence of mapping
-            Findings as the answer has them, worst first: ``severity`` and ``message``.
+        findings : sequence of mapping or None
+            Findings as the answer has them, worst first: ``severity`` and ``message``; None where they stand elsewhere.
         """
+        if findings is None:
+            return
         told = [finding for finding in findings if finding["severity"] != "info"]
         self.bottom += 4.0
         for finding in told:

@@ -113,7 +113,7 @@ def _draw(
     states: Sequence[TrapState],
     pressure: float,
     system: str,
-    findings: Sequence[Mapping[str, str]],
+    findings: Sequence[Mapping[str, str]] | None,
 ) -> str:
     length, gauge = SYMBOLS[system]
     at_rest, start_up, running, fan_stopped = states

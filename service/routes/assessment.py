@@ -11,11 +11,16 @@ from service.schemas.assessment_batch import AssessmentBatchAnswer, AssessmentBa
 
 BATCH_BODY_LIMIT = 32 * 1024 * 1024
 
+REPORTS = {
+    "text/html": "service.reports.page:write_page",
+    "application/pdf": "service.reports.paper:write_paper",
+}
+
 blueprint = Blueprint("assessment", __name__, description="Everything known of a unit, one answer.")
 
 
 @blueprint.route("/v1/assessment", methods=["POST"])
-@blueprint.response(200, AssessmentAnswer)
+@blueprint.response(200, AssessmentAnswer, renderings=REPORTS)
 @blueprint.arguments(AssessmentRequest)
 def assess_unit(body: Any) -> Answer[assessment.Assessment]:
     """Everything known of one unit, one answer.

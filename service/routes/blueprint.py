@@ -33,6 +33,11 @@ TABLE_CACHING = "public, max-age=3600"
 BODY_LIMIT = 256 * 1024
 """Most bytes of a body; `tests/contract` proves that every body the schema allows is smaller."""
 
+PAGE_POLICY = (
+    "default-src 'none'; style-src 'unsafe-inline'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'"
+)
+"""Of a rendering in HTML: its own style sheet, and nothing else from anywhere."""
+
 View = Callable[..., Any]
 
 _TEXT = {"type": "string"}
@@ -145,6 +150,8 @@ class Blueprint(flask_smorest.Blueprint):  # type: ignore[misc]
                 response = Response(content, status=status, mimetype=media_type)
                 if renderings:
                     response.vary.add("Accept")
+                if media_type == "text/html":
+                    response.headers["Content-Security-Policy"] = PAGE_POLICY
                 return response
 
             phrase = HTTPStatus(status).phrase

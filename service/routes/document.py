@@ -43,7 +43,7 @@ lift the water is a 200 with the verdict `fail`.
 unit, as `if`/`then` on the unit.
 
 **Pictures**: where an operation lists `image/svg+xml` among its answers, send that in `Accept` and get a drawing of \
-the same answer, made to be read on a phone.
+the same answer, made to be read on a phone. An assessment also comes as a report, `text/html` or `application/pdf`.
 
 **Errors** are RFC 9457 problem details. `400`: the body does not match the schema; `errors` names every fault at once \
 with a JSON Pointer. `422`: the members are each in range but contradict each other. `type` is a page that explains.
