@@ -11,6 +11,7 @@ from flask import Flask
 from service.routes import (
     assessment,
     condensate_rate,
+    condensate_series,
     drain_pitch,
     drain_sizing,
     drain_survey,
@@ -30,6 +31,7 @@ from service.settings import Settings, read_settings
 BLUEPRINTS = (
     assessment.blueprint,
     condensate_rate.blueprint,
+    condensate_series.blueprint,
     trap_sizing.blueprint,
     trap_check.blueprint,
     drain_pitch.blueprint,

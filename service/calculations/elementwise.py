@@ -33,10 +33,25 @@ def where(condition: bool | NDArray[np.bool_], yes: Real, no: Real) -> Real:
 def piecewise(
     condition: bool | NDArray[np.bool_], yes: Callable[[Real], Real], no: Callable[[Real], Real], value: Real
 ) -> Real:
-    """``yes(value)`` where the condition holds, otherwise ``no(value)``; a float pays for one of them only."""
-    if isinstance(condition, np.ndarray):
-        return cast(Real, np.where(condition, yes(value), no(value)))
-    return yes(value) if condition else no(value)
+    """``yes(value)`` where the condition holds, otherwise ``no(value)``; no element is asked of the other."""
+    if not isinstance(condition, np.ndarray) or not isinstance(value, np.ndarray):
+        return yes(value) if condition else no(value)
+    if condition.all():
+        return yes(value)
+    if not condition.any():
+        return no(value)
+    result = np.empty_like(value)
+    result[condition] = yes(value[condition])
+    result[~condition] = no(value[~condition])
+    return result
+
+
+def powers(value: Real, *exponents: float) -> tuple[Real, ...]:
+    """``value`` to the power of each exponent; an array pays for one logarithm and cheap exponentials."""
+    if isinstance(value, np.ndarray):
+        logarithm = np.log(value)
+        return tuple(np.exp(exponent * logarithm) for exponent in exponents)
+    return tuple([value**exponent for exponent in exponents])
 
 
 def smallest(value: Real) -> float:

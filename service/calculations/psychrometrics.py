@@ -130,9 +130,10 @@ def humidity_ratio_from_wet_bulb(dry_bulb: Real, wet_bulb: Real, pressure: Real)
     saturated = saturation.saturation_humidity_ratio(wet_bulb, pressure)
     goal = virial.specific_enthalpy(wet_bulb, saturated, pressure) - saturated * water_enthalpy
     slope = _vapour_enthalpy(dry_bulb) - water_enthalpy
+    enthalpy = virial.enthalpy_at(dry_bulb, pressure)
     humidity_ratio = 0.0 * dry_bulb
     for _ in range(_STEPS):
-        excess = virial.specific_enthalpy(dry_bulb, humidity_ratio, pressure) - humidity_ratio * water_enthalpy - goal
+        excess = enthalpy(humidity_ratio) - humidity_ratio * water_enthalpy - goal
         humidity_ratio = humidity_ratio - excess / slope
     return humidity_ratio
 

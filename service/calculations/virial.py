@@ -20,7 +20,9 @@ References
 .. [5] IAPWS R6-95(2018), ideal-gas heat capacity of water vapour.
 """
 
-from service.calculations.elementwise import Real
+from collections.abc import Callable
+
+from service.calculations.elementwise import Real, powers
 
 GAS_CONSTANT = 8.314462618  # R [J/(mol K)], exact since 2019
 DRY_AIR_MOLAR_MASS = 0.028966  # [kg/mol] [4]
@@ -39,8 +41,8 @@ def air_air(temperature: Real) -> Real:
 def air_water(temperature: Real) -> Real:
     """Cross coefficient of an air and a water molecule [m3/mol] at a temperature [K]; [2]_ eq. 3."""
     reduced = temperature / 100.0
-    coefficient: Real = 66.5687e-6 * reduced**-0.237 - 238.834e-6 * reduced**-1.048 - 176.755e-6 * reduced**-3.183
-    return coefficient
+    first, second, third = powers(reduced, -0.237, -1.048, -3.183)
+    return 66.5687e-6 * first - 238.834e-6 * second - 176.755e-6 * third
 
 
 def water_water(temperature: Real) -> Real:
@@ -50,10 +52,8 @@ def water_water(temperature: Real) -> Real:
     on, it stays within 4 % of [1]_ down to -20 degC.
     """
     reduced = temperature / 100.0
-    coefficient: Real = 1e-3 * (
-        0.34404 * reduced**-0.5 - 0.75826 * reduced**-0.8 - 24.219 * reduced**-3.35 - 3978.2 * reduced**-8.3
-    )
-    return coefficient
+    first, second, third, fourth = powers(reduced, -0.5, -0.8, -3.35, -8.3)
+    return 1e-3 * (0.34404 * first - 0.75826 * second - 24.219 * third - 3978.2 * fourth)
 
 
 def specific_volume(dry_bulb: Real, humidity_ratio: Real, pressure: Real) -> Real:
@@ -115,6 +115,24 @@ def specific_enthalpy(dry_bulb: Real, humidity_ratio: Real, pressure: Real) -> R
     >>> round(specific_enthalpy(293.15, 0.014758, 101325.0) / 1e3, 1)
     57.6
     """
+    return enthalpy_at(dry_bulb, pressure)(humidity_ratio)
+
+
+def enthalpy_at(dry_bulb: Real, pressure: Real) -> Callable[[Real], Real]:
+    """`specific_enthalpy` as a function of the humidity ratio: what the temperature alone decides is worked out once.
+
+    Parameters
+    ----------
+    dry_bulb : float or array
+        Temperature [K].
+    pressure : float or array
+        Station pressure [Pa].
+
+    Returns
+    -------
+    callable
+        Humidity ratio [kg/kg] to enthalpy [J per kg of dry air].
+    """
     # Handbook 2017 ch. 1 equation (28), h = h_da + W h_g, whose equation (30) puts
     # 1.006 t + W (2501 + 1.86 t) for. Here the ideal gases ...
     celsius = dry_bulb - ICE_POINT
@@ -123,11 +141,13 @@ def specific_enthalpy(dry_bulb: Real, humidity_ratio: Real, pressure: Real) -> R
     dry_air = celsius * (1003.667 + celsius * (0.0169146 + celsius * 9.9475e-5))
     vapour = 2501461.0 + celsius * (1859.004 + celsius * (0.0924101 + celsius * 4.1363e-4))
     # ... and the departure of the real gas from them, p (B - T dB/dT)
-    moles = humidity_ratio / MASS_RATIO
-    departure = _mixture(
-        moles, _air_air_departure(dry_bulb), _air_water_departure(dry_bulb), _water_departure(dry_bulb)
-    )
-    return dry_air + humidity_ratio * vapour + (pressure * departure - _REFERENCE_DEPARTURE) / DRY_AIR_MOLAR_MASS
+    air, cross, water = _air_air_departure(dry_bulb), _air_water_departure(dry_bulb), _water_departure(dry_bulb)
+
+    def enthalpy(humidity_ratio: Real) -> Real:
+        departure = _mixture(humidity_ratio / MASS_RATIO, air, cross, water)
+        return dry_air + humidity_ratio * vapour + (pressure * departure - _REFERENCE_DEPARTURE) / DRY_AIR_MOLAR_MASS
+
+    return enthalpy
 
 
 def _mixture(moles: Real, air: Real, cross: Real, water: Real) -> Real:
@@ -143,24 +163,15 @@ def _air_air_departure(temperature: Real) -> Real:
 def _air_water_departure(temperature: Real) -> Real:
     """B - T dB/dT of `air_water`."""
     reduced = temperature / 100.0
-    departure: Real = (
-        1.237 * 66.5687e-6 * reduced**-0.237
-        - 2.048 * 238.834e-6 * reduced**-1.048
-        - 4.183 * 176.755e-6 * reduced**-3.183
-    )
-    return departure
+    first, second, third = powers(reduced, -0.237, -1.048, -3.183)
+    return 1.237 * 66.5687e-6 * first - 2.048 * 238.834e-6 * second - 4.183 * 176.755e-6 * third
 
 
 def _water_departure(temperature: Real) -> Real:
     """B - T dB/dT of `water_water`."""
     reduced = temperature / 100.0
-    departure: Real = 1e-3 * (
-        1.5 * 0.34404 * reduced**-0.5
-        - 1.8 * 0.75826 * reduced**-0.8
-        - 4.35 * 24.219 * reduced**-3.35
-        - 9.3 * 3978.2 * reduced**-8.3
-    )
-    return departure
+    first, second, third, fourth = powers(reduced, -0.5, -0.8, -3.35, -8.3)
+    return 1e-3 * (1.5 * 0.34404 * first - 1.8 * 0.75826 * second - 4.35 * 24.219 * third - 9.3 * 3978.2 * fourth)
 
 
 _REFERENCE_DEPARTURE = _REFERENCE_PRESSURE * _air_air_departure(ICE_POINT)

@@ -25,7 +25,7 @@ class Payload(Schema):
     into : type or None
         Frozen dataclass the loaded members become; None leaves a dict of keyword arguments.
     exactly_one_of : tuple of str
-        Optional members of which exactly one is given; every other member must be required.
+        Optional members of which exactly one is given.
     at_most_one_of : tuple of str
         Members that exclude each other.
     at_least_one_of : tuple of str
@@ -97,23 +97,27 @@ def _given(*names: str) -> dict[str, Any]:
     return {"required": list(names), "properties": {name: {} for name in names}}
 
 
+def _pairs(names: tuple[str, ...]) -> list[dict[str, Any]]:
+    """JSON Schemas of the objects that have two of these members."""
+    return [_given(first, second) for index, first in enumerate(names) for second in names[index + 1 :]]
+
+
 def group_schema(payload: Payload) -> dict[str, Any]:
     """JSON Schema keywords for the member groups of a payload."""
     schema: dict[str, Any] = {}
     required = [name for name, field in payload.load_fields.items() if field.required]
+    counted = True
     if payload.exactly_one_of:
-        others = set(payload.load_fields) - set(required) - set(payload.exactly_one_of)
-        if others:
-            raise TypeError(f"{type(payload).__name__}: exactly_one_of needs {sorted(others)} to be required")
-        schema["minProperties"] = schema["maxProperties"] = len(required) + 1
+        counted = not set(payload.load_fields) - set(required) - set(payload.exactly_one_of)
+        if counted:  # the plainest to say, and to read
+            schema["minProperties"] = schema["maxProperties"] = len(required) + 1
     # what may not be: two that exclude each other, or none of those of which one is needed
-    refused = [
-        _given(first, second)
-        for index, first in enumerate(payload.at_most_one_of)
-        for second in payload.at_most_one_of[index + 1 :]
-    ]
-    if payload.at_least_one_of:
-        refused.append({"properties": {name: {"not": {}} for name in payload.at_least_one_of}})
+    refused = _pairs(payload.at_most_one_of)
+    if not counted:
+        refused += _pairs(payload.exactly_one_of)
+    for needed in (payload.at_least_one_of, () if counted else payload.exactly_one_of):
+        if needed:
+            refused.append({"properties": {name: {"not": {}} for name in needed}})
     if refused:
         schema["not"] = refused[0] if len(refused) == 1 else {"anyOf": refused}
     return schema

@@ -6,12 +6,13 @@ written is what the document describes.
 """
 
 import string
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from functools import cache
 from typing import Any
 
 from service.calculations.answer import Answer, Assumption, Finding
 from service.errors import ServiceError
+from service.schemas.columns import QuantityColumn
 from service.schemas.envelope import Envelope
 from service.schemas.fields import Part, Quantity, Rows
 from service.tables.cautions import CAUTIONS
@@ -50,6 +51,24 @@ def _quantity_writer(symbol: str) -> Writer:
     return write
 
 
+def column(values: Sequence[float | None], symbol: str) -> dict[str, Any]:
+    """Write SI floats as ``{"values", "unit"}``; what cannot be computed stays null."""
+    unit = SYMBOLS[symbol]
+    factor, offset = unit.factor, unit.offset
+    written = [None if value is None else value / factor - offset + 0.0 for value in values]
+    for value in written:
+        if value is not None and value - value != 0.0:
+            raise NotFinite(f"a column in {symbol}")
+    return {"values": written, "unit": symbol}
+
+
+def _column_writer(symbol: str) -> Writer:
+    def write(values: Sequence[float | None] | None) -> Any:
+        return None if values is None else column(values, symbol)
+
+    return write
+
+
 def _rows_writer(row: Writer) -> Writer:
     def write(values: Any) -> Any:
         return None if values is None else [row(value) for value in values]
@@ -60,6 +79,8 @@ def _rows_writer(row: Writer) -> Writer:
 def _field_writer(field: Any, system: str) -> Writer:
     if isinstance(field, Quantity):
         return _quantity_writer(getattr(field, system))
+    if isinstance(field, QuantityColumn):
+        return _column_writer(getattr(field, system))
     if isinstance(field, Rows):
         return _rows_writer(_field_writer(field.inner, system))
     if isinstance(field, Part):

@@ -51,5 +51,7 @@ SOURCES: dict[str, Source] = {
     ),
     "affinity-laws": Source("Karassik et al., Pump Handbook", "affinity laws of centrifugal pumps"),
     "iapws-liquid-water": Source("IAPWS SR6-08(2011)", "liquid water at 0.1 MPa"),
+    "ripple": Source("Ripple, Minutes of Proceedings of the Institution of Civil Engineers 71 (1883)", "mass curve"),
+    "sequent-peak": Source("Maass et al., Design of Water-Resource Systems (1962)", "Thomas and Fiering, sequent peak"),
     "common-practice": Source("Common practice of the trade", "no published source"),
 }

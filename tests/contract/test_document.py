@@ -114,6 +114,14 @@ def test_every_request_member_is_bounded(app: Flask) -> None:
                     assert "maxLength" in inner or "enum" in inner, at
                 if inner.get("type") == "array":
                     assert "maxItems" in inner, at
+                if set(inner.get("properties", ())) == {"values", "unit"} and "type" in inner:  # a column of quantities
+                    units = inner["properties"]["unit"]["enum"]  # type: ignore[index]
+                    rules = inner["allOf"]
+                    assert isinstance(rules, list)
+                    assert [rule["if"]["properties"]["unit"]["const"] for rule in rules] == units, at
+                    for rule in rules:
+                        bounds = rule["then"]["properties"]["values"]["items"]
+                        assert bounds["minimum"] < bounds["maximum"], at
 
 
 def test_the_examples_match_the_schema(app: Flask) -> None:

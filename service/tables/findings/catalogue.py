@@ -3,6 +3,7 @@
 from service.tables.findings import (
     assessment,
     condensate,
+    condensate_series,
     drain,
     drain_survey,
     overflow,
@@ -12,6 +13,6 @@ from service.tables.findings import (
 )
 from service.tables.findings.row import FindingRow
 
-_SUBJECTS = (condensate, trap, drain, drain_survey, pump, pump_restriction, overflow, assessment)
+_SUBJECTS = (condensate, condensate_series, trap, drain, drain_survey, pump, pump_restriction, overflow, assessment)
 
 FINDINGS: dict[str, FindingRow] = {row.code: row for subject in _SUBJECTS for row in subject.ROWS}
