@@ -8,7 +8,7 @@ is linear in the number of stations.
 from dataclasses import dataclass
 from itertools import pairwise
 
-from service.calculations.drain_profile import ProfilePoint
+from service.calculations.drain_profile import SLACK, ProfilePoint
 from service.calculations.pipe_water import water_in_pipe
 
 
@@ -148,7 +148,7 @@ def _pond(
         depth=depth,
         level=level,
         volume=volume,
-        fills_bore=None if bore is None else depth >= bore,
+        fills_bore=None if bore is None else depth >= bore - SLACK,
         full_bore_length=full,
         low_station=points[low].station,
         sill_station=points[after].station,

@@ -187,7 +187,7 @@ def test_a_good_reading_that_may_be_bad_is_said_but_passes() -> None:
 
 @pytest.mark.parametrize(
     ("depth", "code"),
-    [(0.4, None), (0.75, "pond-may-fill-bore"), (0.83, "pond-fills-bore"), (2.0, "pond-fills-bore")],
+    [(0.4, None), (0.75, "pond-may-fill-bore"), (0.824, "pond-fills-bore"), (2.0, "pond-fills-bore")],
 )
 def test_a_pond_is_told_from_a_second_trap(depth: float, code: str | None) -> None:
     answer = survey([10, 4 - depth, 4, 2])
