@@ -29,6 +29,7 @@ from service.calculations.installation import (
     TrapAsBuilt,
 )
 from service.calculations.overflow_time import Protection, WaterPan
+from service.calculations.served_unit import ServedUnit
 
 ASSUMED_LINE_SIZE = "3/4"
 """The smallest the code allows for condensate (IMC 2021 307.2.2)."""
@@ -229,7 +230,7 @@ def judge_line(
     if total is None or total <= 0.0:
         gathering.note("part-not-assessed", "/line", part="Size of the line", missing="cooling")
         return pitch, None
-    own = drain_sizing.ServedUnit(total_capacity=total, peak_flow=rates.peak)
+    own = ServedUnit(total_capacity=total, peak_flow=rates.peak)
     sizing = gathering.take(
         "size of the line",
         lambda: drain_sizing.size_drain(
@@ -238,6 +239,7 @@ def judge_line(
             pitch_ratio=pitch.pitch_ratio if pitch else None,
             material=line.material,
             manning_coefficient=line.manning_coefficient,
+            water_temperature=line.water_temperature,
         ),
         prefix="/line",
         moves={"/pitch_ratio": "/line/fall", "/units": "/line/shared_with"},

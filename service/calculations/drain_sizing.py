@@ -1,4 +1,4 @@
-"""Size of a drain line for the units that share it, and how much slime it may take.
+"""Size of a drain line for the units that share it, how the water runs, and how much slime the line may take.
 
 References
 ----------
@@ -6,112 +6,74 @@ References
    Plumbing Code 2021 has the same rows in Table 314.2.2.
 """
 
-from dataclasses import dataclass
-from math import fsum
+from dataclasses import dataclass, fields
 
-from service.calculations.answer import Answer, Assumption, Finding
-from service.calculations.condensate_rate import RATING_LATENT_HEAT, WATER_DENSITY
-from service.calculations.drain_pitch import FOOT, MINIMUM_PITCH, judge_pitch
+from service.calculations.answer import Answer
+from service.calculations.common_line import LENGTH_LIMITS, CommonLine, LineLength, called, join_units, larger
+from service.calculations.drain_judgement import NeededSize, Place
 from service.calculations.drain_pitch import LIMITS as PITCH_LIMITS
 from service.calculations.limits import Limit, require
-from service.calculations.line_flow import MANNING_COEFFICIENT, LineFlow, line_flow
-from service.tables.drain_sizes import DRAIN_SIZES, TON, drain_size
-from service.tables.pipe_sizes import DEFAULT_MATERIAL, INCH, NOMINAL_SIZES, PipeSize, is_made, pipe
+from service.calculations.line_size import LineMake, SizedLength, SizedLine, size_length
+from service.calculations.served_unit import UNIT_LIMITS, ServedUnit, peak_assumptions
+from service.tables.drain_sizes import drain_size
+from service.tables.pipe_sizes import DEFAULT_MATERIAL, pipe
 
 MOST_UNITS = 1000
 """Units on one line; more than any building hangs on one."""
 
-PEAK_FLOW_PER_TON = 0.5 * 3.785411784e-3 / 3600.0
-"""0.5 US gal/h [m3/s] for each ton at high latent load. Common practice, no source."""
-
-SMALL_FOULING_MARGIN = 0.5
-"""Share of the bore below which slime soon backs the line up. Common practice, no source."""
-
-LEAST_BORE = 0.75 * INCH
-"""Internal diameter that editions of the code before 2018 ask for; later ones say 3/4 in pipe size."""
-
 LIMITS = {
-    "total_capacity": Limit(0.0, 1e7),  # a coil that is off, to the largest built-up air handler
-    "sensible_heat_ratio": Limit(0.0, 1.0),  # all latent to all sensible
-    "peak_flow": Limit(0.0, 0.01),  # dry coil, to 9,500 gal/h
+    **UNIT_LIMITS,
     "pitch_ratio": PITCH_LIMITS["pitch_ratio"],
     "manning_coefficient": Limit(0.007, 0.03),  # glass, to heavily encrusted iron
+    "water_temperature": Limit(273.15, 323.15),  # melting ice, to a hot attic
 }
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
-class ServedUnit:
-    """A unit that drains into the line.
+class DrainSizing(SizedLine):
+    """The whole line: its last length, which carries everything, and every length.
 
     Parameters
     ----------
-    total_capacity : float
-        Total (sensible and latent) cooling capacity [W].
-    sensible_heat_ratio : float or None
-        Sensible over total capacity; its latent share then gives the peak flow.
-    peak_flow : float or None
-        Condensate of the peak hour [m3/s] where it is known; overrules the ratio.
+    lengths : tuple of SizedLength
+        In the order of the request; none where it names none.
+    tightest_length : int or None
+        Place in the list of the length with the least fouling margin; None where there are none to compare.
     """
 
-    total_capacity: float
-    sensible_heat_ratio: float | None = None
-    peak_flow: float | None = None
-
-
-@dataclass(frozen=True, kw_only=True, slots=True)
-class DrainSizing:
-    """A line's size and what it carries when clean.
-
-    Parameters
-    ----------
-    pipe_size : str or None
-        Nominal size to install; None where the line has to be engineered.
-    table_pipe_size : str or None
-        Nominal size of the code table's row alone.
-    table_capacity : float or None
-        Greatest total capacity of that row [W].
-    total_capacity : float
-        Capacity of all units [W].
-    peak_flow : float
-        Condensate of all units in the peak hour [m3/s].
-    bore, full_bore_capacity, depth_fraction, fouling_margin, fouling_film_thickness : float or None
-        See `service.calculations.line_flow.LineFlow`; None where there is no such pipe to compute.
-    """
-
-    pipe_size: str | None
-    table_pipe_size: str | None
-    table_capacity: float | None
-    total_capacity: float
-    peak_flow: float
-    bore: float | None
-    full_bore_capacity: float | None
-    depth_fraction: float | None
-    fouling_margin: float | None
-    fouling_film_thickness: float | None
+    lengths: tuple[SizedLength, ...]
+    tightest_length: int | None
 
 
 def size_drain(
     *,
     units: tuple[ServedUnit, ...],
+    lengths: tuple[LineLength, ...] | None = None,
     pan_outlet: str | None = None,
     pitch_ratio: float | None = None,
     material: str | None = None,
     manning_coefficient: float | None = None,
+    water_temperature: float | None = None,
 ) -> Answer[DrainSizing]:
-    """Size the drain line that one or several units share.
+    """Size the drain line that one or several units share, in one length or in many that join along the run.
 
     Parameters
     ----------
     units : tuple of ServedUnit
         One to `MOST_UNITS` units.
+    lengths : tuple of LineLength or None
+        One to `service.calculations.common_line.MOST_LENGTHS` lengths, the way the water runs; one length for all
+        units by default.
     pan_outlet : str or None
-        Nominal size of the largest pan outlet; the line is never smaller.
+        Nominal size of the largest pan outlet; no length is smaller.
     pitch_ratio : float or None
-        Fall over run, positive downstream; the code minimum by default.
+        Fall over run, positive downstream, of every length that has none of its own; the code minimum by default.
     material : str or None
         Kind of pipe, one of `service.tables.pipe_sizes.MATERIALS`.
     manning_coefficient : float or None
         Manning's roughness coefficient [s/m^(1/3)].
+    water_temperature : float or None
+        Of the water in the line [K], for its viscosity.
 
     Returns
     -------
@@ -124,16 +86,25 @@ def size_drain(
 
     Notes
     -----
-    The size is the code's [1]_, never less than 3/4 in or the pan outlet. The hydraulics tell how
-    much of it the water needs; see `service.calculations.line_flow.line_flow`.
+    A length's size is the code's [1]_ for all that drains through it, never less than 3/4 in, than a pan outlet or
+    than a length that runs into it. The hydraulics tell how much of it the water needs; see
+    `service.calculations.line_flow.line_flow`.
 
     Examples
     --------
     Six units of 7.5 tons make 45 tons, which the table gives 1-1/4 in:
 
+    >>> from service.tables.drain_sizes import TON
     >>> sizing = size_drain(units=(ServedUnit(total_capacity=7.5 * TON),) * 6, pitch_ratio=1 / 48).results
     >>> sizing.pipe_size
     '1-1/4'
+
+    Where three of them join half way, the first half carries 22.5 tons, which the table gives 1 in:
+
+    >>> near, far = ((ServedUnit(total_capacity=7.5 * TON, joins=name),) * 3 for name in ("near", "far"))
+    >>> run = (LineLength(id="far"), LineLength(id="near"))
+    >>> [length.pipe_size for length in size_drain(units=(*near, *far), lengths=run).results.lengths]
+    ['1', '1-1/4']
     """
     for unit in units:
         require(
@@ -142,124 +113,86 @@ def size_drain(
             sensible_heat_ratio=unit.sensible_heat_ratio,
             peak_flow=unit.peak_flow,
         )
-    require(LIMITS, pitch_ratio=pitch_ratio, manning_coefficient=manning_coefficient)
-    total = fsum(unit.total_capacity for unit in units)
-    peak = fsum(_peak_flow(unit) for unit in units)
-    assumptions = list(_peak_assumptions(units))
-    row = drain_size(total)
-    size = _larger(row.pipe_size, pan_outlet) if row else None
-    findings = list(_size_findings(units, total, peak, size, row.pipe_size if row else None))
-    if pitch_ratio is not None:
-        findings += judge_pitch(pitch_ratio, run=FOOT, pointer="/pitch_ratio")
-    kind = material or DEFAULT_MATERIAL
-    flow = None
-    sources = ["imc-drain-size", "ipc-drain-size", "imc-slope"]
-    if size and is_made(kind, size):
-        line = pipe(kind, size)
-        pitch = MINIMUM_PITCH if pitch_ratio is None else pitch_ratio
-        roughness = MANNING_COEFFICIENT if manning_coefficient is None else manning_coefficient
-        flow = line_flow(peak_flow=peak, bore=line.bore, pitch_ratio=pitch, manning_coefficient=roughness)
-        assumptions += _line_assumptions(pitch_ratio, material, manning_coefficient)
-        findings += _line_findings(flow, line, peak, pitch)
-        sources += ["manning", line.standard.lower().replace(" ", "-")]
-    elif size:
-        values = {"material": kind, "pipe_size": size}
-        findings.append(Finding(code="pipe-size-not-made", pointer="/material", values=values))
-    results = DrainSizing(
-        pipe_size=size,
-        table_pipe_size=row.pipe_size if row else None,
-        table_capacity=row.up_to if row else None,
-        total_capacity=total,
-        peak_flow=peak,
-        bore=flow.bore if flow else None,
-        full_bore_capacity=flow.full_bore_capacity if flow else None,
-        depth_fraction=flow.depth_fraction if flow else None,
-        fouling_margin=flow.fouling_margin if flow else None,
-        fouling_film_thickness=flow.fouling_film_thickness if flow else None,
+    run = lengths or (LineLength(),)
+    for length in run:
+        require(LENGTH_LIMITS, run=length.run, pitch_ratio=length.pitch_ratio)
+    require(
+        LIMITS, pitch_ratio=pitch_ratio, manning_coefficient=manning_coefficient, water_temperature=water_temperature
     )
+    line = join_units(units, run)
+    make = LineMake(
+        pitch_ratio=pitch_ratio,
+        material=material,
+        manning_coefficient=manning_coefficient,
+        water_temperature=water_temperature,
+    )
+    # a word about the line as a whole comes up at every length, and is kept once
+    findings = {(finding.code, finding.pointer): finding for finding in line.findings}
+    sized = []
+    for index, (length, needed) in enumerate(zip(run, _needed_sizes(line, run, pan_outlet), strict=True)):
+        row, found = size_length(
+            length=length,
+            next_length=line.next_lengths[index],
+            load=line.loads[index],
+            needed=needed,
+            make=make,
+            place=Place(name=called(run, index), pointer=f"/lengths/{index}") if lengths else Place(),
+            pan_pointer=_pan_pointer(units, needed.pan_outlet, pan_outlet),
+        )
+        sized.append(row)
+        for finding in found:
+            findings.setdefault((finding.code, finding.pointer), finding)
     return Answer(
-        results=results,
-        findings=tuple(findings),
-        assumptions=tuple(assumptions),
+        results=_results(tuple(sized), several=bool(lengths)),
+        findings=tuple(findings.values()),
+        assumptions=(*peak_assumptions(units), *line.assumptions, *make.assumptions(run, tuple(sized))),
         cautions=("local-code",),
-        sources=(*sources, "common-practice"),
+        sources=_sources(sized, material),
     )
 
 
-def _peak_flow(unit: ServedUnit) -> float:
-    """Condensate of a unit in the peak hour [m3/s]: as given, by its latent share, or by the ton."""
-    if unit.peak_flow is not None:
-        return unit.peak_flow
-    if unit.sensible_heat_ratio is not None:
-        latent = unit.total_capacity * (1.0 - unit.sensible_heat_ratio)
-        return latent / RATING_LATENT_HEAT / WATER_DENSITY
-    return PEAK_FLOW_PER_TON * unit.total_capacity / TON
+def _needed_sizes(line: CommonLine, lengths: tuple[LineLength, ...], pan_outlet: str | None) -> tuple[NeededSize, ...]:
+    """Size each length, upstream first: what is built or needed above is never reduced."""
+    above: list[str | None] = [None] * len(lengths)
+    needed = []
+    for index, load in enumerate(line.loads):
+        size = NeededSize(
+            row=drain_size(load.total_capacity),
+            pan_outlet=larger(load.pan_outlet, pan_outlet),
+            upstream=above[index],
+        )
+        needed.append(size)
+        below = line.next_lengths[index]
+        if below is not None:
+            above[below] = larger(above[below], size.pipe_size, lengths[index].pipe_size)
+    return tuple(needed)
 
 
-def _peak_assumptions(units: tuple[ServedUnit, ...]) -> tuple[Assumption, ...]:
-    """Record the rate by the ton: for its unit, or in one row for several."""
-    silent = [
-        (index, unit) for index, unit in enumerate(units) if unit.peak_flow is None and unit.sensible_heat_ratio is None
-    ]
-    if not silent:
-        return ()
-    note = "0.5 US gal/h for each ton of total capacity, the high end for humid weather. Common practice."
-    if len(silent) > 1:
-        note = f"{len(silent)} units give neither peak flow nor sensible heat ratio; this is their sum: {note}"
-    pointer = f"/units/{silent[0][0]}/peak_flow" if len(silent) == 1 else "/units"
-    flow = fsum(_peak_flow(unit) for _, unit in silent)
-    return (Assumption(pointer=pointer, value=flow, note=note, symbols="gal/h|L/h"),)
+def _pan_pointer(units: tuple[ServedUnit, ...], largest: str | None, pan_outlet: str | None) -> str:
+    """Where the largest pan outlet stands: with the line, or with the first unit that has it."""
+    if largest == pan_outlet:
+        return "/pan_outlet"
+    return next(f"/units/{index}/pan_outlet" for index, unit in enumerate(units) if unit.pan_outlet == largest)
 
 
-def _line_assumptions(
-    pitch_ratio: float | None, material: str | None, manning_coefficient: float | None
-) -> tuple[Assumption, ...]:
-    """Record what the hydraulics took for granted."""
-    assumptions = []
-    if pitch_ratio is None:
-        note = "No pitch was given: the code minimum of 1/8 in per ft (1 in 96), IMC 2021 307.2."
-        assumptions.append(Assumption(pointer="/pitch_ratio", value=MINIMUM_PITCH, note=note))
-    if material is None:
-        note = "No material was given: PVC Schedule 40, what the trade mostly installs. Common practice."
-        assumptions.append(Assumption(pointer="/material", value=DEFAULT_MATERIAL, note=note))
-    if manning_coefficient is None:
-        note = "Manning's coefficient: the rough end of what handbooks give for plastic, and theirs for copper."
-        assumptions.append(Assumption(pointer="/manning_coefficient", value=MANNING_COEFFICIENT, note=note))
-    return tuple(assumptions)
+def _results(sized: tuple[SizedLength, ...], *, several: bool) -> DrainSizing:
+    """Put the last length first, and name the one that fouls up soonest."""
+    margins = [(row.fouling_margin, index) for index, row in enumerate(sized) if row.fouling_margin is not None]
+    return DrainSizing(
+        **{field.name: getattr(sized[-1], field.name) for field in fields(SizedLine)},
+        lengths=sized if several else (),
+        tightest_length=min(margins)[1] if several and margins else None,
+    )
 
 
-def _larger(one: str, other: str | None) -> str:
-    """The larger of two nominal sizes."""
-    return one if other is None else max(one, other, key=NOMINAL_SIZES.index)
-
-
-def _size_findings(
-    units: tuple[ServedUnit, ...], total: float, peak: float, size: str | None, row_size: str | None
-) -> tuple[Finding, ...]:
-    """Say what set the size."""
-    values: dict[str, float | str] = {"total_capacity": total, "peak_flow": peak}
-    if size is None or row_size is None:
-        values["largest"] = DRAIN_SIZES[-1].up_to
-        return (Finding(code="line-needs-engineering", pointer="/units", values=values),)
-    values |= {"pipe_size": size, "row_size": row_size}
-    if size != row_size:
-        return (Finding(code="line-size-set-by-pan-outlet", pointer="/pan_outlet", values=values),)
-    if len(units) == 1 and row_size != DRAIN_SIZES[0].pipe_size:
-        return (Finding(code="line-size-of-one-unit", pointer="/units/0/total_capacity", values=values),)
-    return ()
-
-
-def _line_findings(flow: LineFlow, line: PipeSize, peak: float, pitch: float) -> tuple[Finding, ...]:
-    """Judge the pipe's bore and what it has to spare."""
-    findings = []
-    values: dict[str, float | str] = {"material": line.material, "pipe_size": line.pipe_size, "bore": line.bore}
-    if line.bore < LEAST_BORE:
-        findings.append(Finding(code="bore-under-three-quarter-inch", pointer="/material", values=values))
-    if pitch > 0.0:
-        values |= {"peak_flow": peak, "capacity": flow.full_bore_capacity, "film": flow.fouling_film_thickness}
-        values["percent"] = 100.0 * flow.fouling_margin
-        if peak > flow.full_bore_capacity:
-            findings.append(Finding(code="peak-flow-exceeds-line", pointer="/pitch_ratio", values=values))
-        elif flow.fouling_margin < SMALL_FOULING_MARGIN:
-            findings.append(Finding(code="fouling-margin-small", pointer="/pitch_ratio", values=values))
-    return tuple(findings)
+def _sources(sized: list[SizedLength], material: str | None) -> tuple[str, ...]:
+    """Keys of what the numbers rest on."""
+    keys = ["imc-drain-size", "ipc-drain-size", "imc-slope"]
+    computed = [row for row in sized if row.bore is not None]
+    if computed:
+        size = computed[0].installed_pipe_size or computed[0].pipe_size or ""
+        standard = pipe(material or DEFAULT_MATERIAL, size).standard
+        keys += ["manning", standard.lower().replace(" ", "-")]
+    if any(row.reynolds is not None for row in computed):
+        keys += ["laminar-gravity-flow", "iapws-liquid-water", "nspc-scouring"]
+    return (*keys, "common-practice")

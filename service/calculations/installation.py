@@ -4,9 +4,9 @@ from dataclasses import dataclass
 
 from service.calculations.air_state import AirReading
 from service.calculations.drain_profile import Station
-from service.calculations.drain_sizing import ServedUnit
 from service.calculations.pump import Pump
 from service.calculations.pump_tube import Tube
+from service.calculations.served_unit import ServedUnit
 
 LOCATIONS = (
     "attic",
@@ -111,6 +111,7 @@ class LineAsBuilt:
     support_spacing: float | None = None
     second_trap_unvented: bool | None = None
     manning_coefficient: float | None = None
+    water_temperature: float | None = None
     empty_volume: float | None = None
     stations: tuple[Station, ...] = ()
     measurement_tolerance: float | None = None

@@ -137,6 +137,11 @@ class LineAsBuilt(Payload):
     manning_coefficient = Number(
         SIZING_LIMITS["manning_coefficient"], description="Manning's n of the line; that of plastic when left out."
     )
+    water_temperature = Quantity(
+        "temperature",
+        SIZING_LIMITS["water_temperature"],
+        description="Of the water in it; 68 degF when left out.",
+    )
     empty_volume = Quantity(
         "volume",
         OVERFLOW_LIMITS["line_volume"],

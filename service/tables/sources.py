@@ -41,6 +41,8 @@ SOURCES: dict[str, Source] = {
     "astm-d2846": Source("ASTM D2846", "CPVC pipe, SDR 11"),
     "astm-b88": Source("ASTM B88", "copper tube, types K, L and M"),
     "manning": Source("Manning formula for part-full circular pipes", "open-channel hydraulics"),
+    "laminar-gravity-flow": Source("Hagen-Poiseuille law on the hydraulic diameter", "laminar flow under its own fall"),
+    "nspc-scouring": Source("National Standard Plumbing Code 2009", "appendix K, scouring velocity of 2 ft/s"),
     "darcy": Source("Darcy-Weisbach with laminar, transitional and turbulent friction factors", "pipe hydraulics"),
     "epanet": Source("EPANET 2.2 User Manual, US EPA (2020)", "friction factors; pump curves of many points"),
     "minor-losses": Source(

@@ -10,7 +10,6 @@ from service.calculations.answer import Answer
 from service.calculations.assessment import Assessment, assess_unit
 from service.calculations.condensate_rate import rate_from_air_states, rate_from_capacity
 from service.calculations.drain_profile import Station
-from service.calculations.drain_sizing import ServedUnit
 from service.calculations.drain_survey import survey_drain
 from service.calculations.installation import (
     AirStates,
@@ -26,6 +25,7 @@ from service.calculations.pump import Pump
 from service.calculations.pump_curve import CurvePoint
 from service.calculations.pump_run import run_pump
 from service.calculations.pump_tube import Tube
+from service.calculations.served_unit import ServedUnit
 from service.calculations.trap_check import check_trap
 
 INCH, FOOT, INCH_OF_WATER = 0.0254, 0.3048, 249.08891

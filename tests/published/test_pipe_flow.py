@@ -1,44 +1,11 @@
-"""Pipe flow against the handbooks' part-full ratios, Hagen-Poiseuille and the `fluids` library."""
+"""Pressure flow in pipes against Hagen-Poiseuille and the `fluids` library."""
 
 from math import pi
 
 import fluids
 import pytest
 
-from service.calculations.pipe_flow import (
-    FULLEST_DEPTH,
-    LARGEST_RATIO,
-    friction_factor,
-    friction_head,
-    full_bore_flow,
-    part_full_ratio,
-    velocity,
-)
-
-# Chow, Open-Channel Hydraulics, geometric elements of a circular section: flow at a depth over
-# full flow with constant n, three decimals (from memory; the hydraulic-elements chart of every
-# sewer handbook shows the same). Tolerance: the third decimal.
-PART_FULL = {0.1: 0.021, 0.2: 0.088, 0.3: 0.196, 0.4: 0.337, 0.5: 0.500, 0.6: 0.672, 0.7: 0.837, 0.8: 0.977, 0.9: 1.066}
-
-
-@pytest.mark.parametrize(("depth", "ratio"), PART_FULL.items())
-def test_part_full_ratios_of_the_handbook(depth: float, ratio: float) -> None:
-    assert part_full_ratio(depth) == pytest.approx(ratio, abs=6e-4)
-
-
-def test_most_flow_is_1_076_of_full_at_0_938_of_the_bore() -> None:
-    # the same chart
-    assert pytest.approx(0.938, abs=5e-4) == FULLEST_DEPTH
-    assert pytest.approx(1.076, abs=5e-4) == LARGEST_RATIO
-    assert part_full_ratio(FULLEST_DEPTH) == pytest.approx(LARGEST_RATIO, rel=1e-12)
-
-
-@pytest.mark.parametrize("bore", [0.01, 0.0209296, 0.0525])
-@pytest.mark.parametrize("pitch", [0.001, 0.0104, 0.0208, 0.1])
-def test_full_bore_flow_is_manning_of_fluids_on_a_quarter_of_the_bore(bore: float, pitch: float) -> None:
-    speed = fluids.V_Manning(Rh=bore / 4.0, S=pitch, n=0.011)
-    flow = full_bore_flow(bore=bore, pitch_ratio=pitch, manning_coefficient=0.011)
-    assert velocity(flow, bore) == pytest.approx(speed, rel=1e-12)
+from service.calculations.pipe_flow import friction_factor, friction_head
 
 
 @pytest.mark.parametrize("reynolds", [1.0, 50.0, 700.0, 1999.0])

@@ -82,3 +82,63 @@ def test_every_fault_is_named_at_once(client: FlaskClient) -> None:
         "/pan_outlet",
         "/slope",
     }
+
+
+def test_units_join_along_the_run(client: FlaskClient) -> None:
+    def unit(tons: float, joins: str) -> dict[str, object]:
+        return {
+            "total_capacity": {"value": tons, "unit": "ton"},
+            "peak_flow": {"value": 2, "unit": "gal/h"},
+            "joins": joins,
+        }
+
+    body = {
+        "units": [unit(15, "far"), unit(15, "near"), unit(15, "near")],
+        "lengths": [
+            {"id": "far", "run": {"value": 30, "unit": "ft"}, "pipe_size": "1"},
+            {"id": "near", "run": {"value": 20, "unit": "ft"}, "pitch_ratio": 0.0208, "pipe_size": "3/4"},
+        ],
+        "pitch_ratio": 0.0208,
+    }
+    answer = client.post(PATH, json=body).get_json()
+    results = answer["results"]
+    # IMC 2021 Table 307.2.2: 15 tons 3/4 in, 45 tons 1-1/4 in
+    assert [row["pipe_size"] for row in results["lengths"]] == ["3/4", "1-1/4"]
+    assert [row["peak_flow"]["value"] for row in results["lengths"]] == [pytest.approx(2.0), pytest.approx(6.0)]
+    assert results["lengths"][0]["fall"] == {"value": pytest.approx(0.0208 * 360), "unit": "in"}
+    assert results["pipe_size"] == "1-1/4"
+    assert results["velocity"]["unit"] == "ft/s"
+    assert results["tightest_length"] == 1
+    assert answer["verdict"] == "fail"
+    said = {finding["code"]: finding["message"] for finding in answer["findings"]}
+    assert said["length-smaller-than-needed"].startswith('The pipe of length "near" is 3/4 in; 45 ton drain through it')
+    assert said["line-shrinks-downstream"].startswith('The pipe of length "near" is 3/4 in, and 1 in runs into it')
+
+
+def test_the_largest_line_is_answered(client: FlaskClient) -> None:
+    units = [
+        {"total_capacity": {"value": 0.2, "unit": "ton"}, "joins": str(index % 200), "pan_outlet": "3/4"}
+        for index in range(1000)
+    ]
+    lengths = [{"id": str(index), "run": {"value": 10, "unit": "ft"}} for index in range(200)]
+    response = client.post(PATH, json={"units": units, "lengths": lengths, "pitch_ratio": 0.0208})
+    assert response.status_code == 200
+    results = response.get_json()["results"]
+    # 1000 x 0.2 tons, and by the ton 0.5 gal/h each (common practice)
+    assert results["lengths"][-1]["peak_flow"]["value"] == pytest.approx(100.0)
+    assert results["lengths"][99]["peak_flow"]["value"] == pytest.approx(50.0)
+    assert client.post(PATH, json={"units": units, "lengths": [*lengths, {}]}).status_code == 400
+
+
+def test_a_name_too_long_and_a_number_for_a_name_are_refused(client: FlaskClient) -> None:
+    body = {
+        "units": [{"total_capacity": {"value": 1, "unit": "ton"}, "joins": "x" * 41}],
+        "lengths": [{"id": 3, "pipe_size": "7/8"}],
+    }
+    problem = client.post(PATH, json=body)
+    assert problem.status_code == 400
+    assert {fault["pointer"] for fault in problem.get_json()["errors"]} == {
+        "/units/0/joins",
+        "/lengths/0/id",
+        "/lengths/0/pipe_size",
+    }

@@ -38,8 +38,8 @@ ROWS: tuple[FindingRow, ...] = (
     FindingRow(
         code="line-needs-engineering",
         severity=ATTENTION,
-        message="{total_capacity:ton|kW} drain into this line; the code's table ends at {largest:ton|kW}, so no size "
-        "can be read from it.",
+        message="{total_capacity:ton|kW} drain into this line{where}; the code's table ends at {largest:ton|kW}, so no "
+        "size can be read from it.",
         remedy="Have the line engineered for a peak hour of {peak_flow:gal/h|L/h}, or split the units over several "
         "lines of at most {largest:ton|kW} each.",
         basis="IMC 2021 Table 307.2.2",
@@ -47,8 +47,8 @@ ROWS: tuple[FindingRow, ...] = (
     FindingRow(
         code="line-size-set-by-pan-outlet",
         severity=INFO,
-        message="{total_capacity:ton|kW} alone would allow {row_size} in; the pan outlet of {pipe_size} in sets the "
-        "size, because a drain line is never reduced.",
+        message="{total_capacity:ton|kW} alone would allow {row_size} in{where}; the pan outlet of {pipe_size} in sets "
+        "the size, because a drain line is never reduced.",
         remedy="Install {pipe_size} in all the way to the place of disposal.",
         basis="IMC 2021 307.2.2",
     ),
@@ -63,7 +63,7 @@ ROWS: tuple[FindingRow, ...] = (
     FindingRow(
         code="pipe-size-not-made",
         severity=FAIL,
-        message="The line must be {pipe_size} in, and {material} pipe is not made in that size.",
+        message="The line must be {pipe_size} in{where}, and {material} pipe is not made in that size.",
         remedy="Choose another material for this line: PVC Schedule 40 and copper are made in {pipe_size} in.",
         basis="ASTM D2846",
     ),
@@ -78,7 +78,7 @@ ROWS: tuple[FindingRow, ...] = (
     FindingRow(
         code="peak-flow-exceeds-line",
         severity=FAIL,
-        message="The peak hour brings {peak_flow:gal/h|L/h}; a clean {pipe_size} in line at this pitch carries "
+        message="The peak hour brings {peak_flow:gal/h|L/h}{where}; a clean {pipe_size} in line at this pitch carries "
         "{capacity:gal/h|L/h}. It backs up even when new.",
         remedy="Give the line more fall or the next larger size, or split the units over two lines.",
         basis="physics",
@@ -87,8 +87,79 @@ ROWS: tuple[FindingRow, ...] = (
         code="fouling-margin-small",
         severity=ATTENTION,
         message="A film of slime {film:in|mm} thick, {percent} % of the bore, is enough to make the peak hour of "
-        "{peak_flow:gal/h|L/h} back up in this {pipe_size} in line.",
+        "{peak_flow:gal/h|L/h} back up in this {pipe_size} in line{where}.",
         remedy="Give the line more fall or the next larger size; until then clean it before every cooling season.",
         basis="common practice",
+    ),
+    FindingRow(
+        code="laminar-flow-deeper",
+        severity=INFO,
+        message="On so little fall the peak hour of {peak_flow:gal/h|L/h}{where} runs laminar, which Manning's formula "
+        "does not know: it stands about {laminar_depth:in|mm} deep in this {pipe_size} in line, not {depth:in|mm}.",
+        remedy="Count on the greater depth, and give the line more fall.",
+        basis="physics",
+    ),
+    FindingRow(
+        code="line-size-set-upstream",
+        severity=INFO,
+        message="{total_capacity:ton|kW}{where} alone would allow {row_size} in; a length of {pipe_size} in runs into "
+        "it, and a drain line is never reduced.",
+        remedy="Install {pipe_size} in from there to the place of disposal.",
+        basis="IMC 2021 307.2.2",
+    ),
+    FindingRow(
+        code="length-smaller-than-needed",
+        severity=FAIL,
+        message="The pipe of {length} is {pipe_size} in; {total_capacity:ton|kW} drain through it, for which the "
+        "code's table and the pan outlets above ask for {needed} in.",
+        remedy="Replace it with {needed} in, or lead some of the units another way.",
+        basis="IMC 2021 Table 307.2.2",
+    ),
+    FindingRow(
+        code="line-shrinks-downstream",
+        severity=FAIL,
+        message="The pipe of {length} is {pipe_size} in, and {upstream} in runs into it: a reduction on the way, where "
+        "slime and debris catch.",
+        remedy="Run {upstream} in from there to the place of disposal.",
+        basis="IMC 2021 307.2.2",
+    ),
+    FindingRow(
+        code="installed-size-not-made",
+        severity=ATTENTION,
+        message="The pipe of {length} is said to be {pipe_size} in, and {material} pipe is not made in that size: what "
+        "it carries was not computed.",
+        remedy="Read size and material off the pipe again.",
+        basis="ASTM D2846",
+    ),
+    FindingRow(
+        code="length-carries-nothing",
+        severity=INFO,
+        message="No unit drains through {length}.",
+        remedy="Leave it out, or say which units join it.",
+        basis="physics",
+    ),
+    FindingRow(
+        code="length-joins-unknown",
+        severity=ATTENTION,
+        message='The water of {length} is said to join "{name}", and no length after it in the list is called that. It '
+        "was taken to run into {taken}.",
+        remedy="List the lengths the way the water runs, the last one to the place of disposal, and correct the name.",
+        basis="physics",
+    ),
+    FindingRow(
+        code="length-id-repeated",
+        severity=ATTENTION,
+        message='{count} lengths are called "{name}". A unit was taken to join the first of them, a length the next '
+        "one after it.",
+        remedy="Give every length a name of its own.",
+        basis="physics",
+    ),
+    FindingRow(
+        code="unit-joins-unknown",
+        severity=ATTENTION,
+        message='This unit is said to join "{name}", and no length is called that. It was taken to join the line at '
+        "its upstream end.",
+        remedy="Correct the name, or list that length.",
+        basis="physics",
     ),
 )

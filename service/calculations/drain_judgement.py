@@ -1,0 +1,185 @@
+"""What is said of a drain line: why it has its size, what was built instead, how the water runs in it."""
+
+from dataclasses import dataclass
+
+from service.calculations.answer import Finding
+from service.calculations.common_line import Load, larger
+from service.calculations.line_flow import LineFlow
+from service.tables.drain_sizes import DRAIN_SIZES, DrainSize
+from service.tables.pipe_sizes import INCH, NOMINAL_SIZES, PipeSize
+
+SMALL_FOULING_MARGIN = 0.5
+"""Share of the bore below which slime soon backs the line up. Common practice, no source."""
+
+LEAST_BORE = 0.75 * INCH
+"""Internal diameter that editions of the code before 2018 ask for; later ones say 3/4 in pipe size."""
+
+LAMINAR_SHOWS = 0.05
+"""Share of the bore by which the depth of laminar flow must exceed Manning's to be worth a word."""
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class NeededSize:
+    """The size a length of line needs, and what asks for it.
+
+    Parameters
+    ----------
+    row : DrainSize or None
+        The code table's row; None above the table.
+    pan_outlet : str or None
+        Largest pan outlet that drains through it.
+    upstream : str or None
+        Largest pipe, built or needed, that runs into it.
+    """
+
+    row: DrainSize | None
+    pan_outlet: str | None
+    upstream: str | None
+
+    @property
+    def own(self) -> str | None:
+        """Nominal size by the table and the pan outlets; None above the table."""
+        return larger(self.row.pipe_size, self.pan_outlet) if self.row else None
+
+    @property
+    def pipe_size(self) -> str | None:
+        """Nominal size to install; None where the line has to be engineered."""
+        return larger(self.own, self.upstream) if self.row else None
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Place:
+    """Where in the request a finding about a line or one of its lengths belongs.
+
+    Parameters
+    ----------
+    name : str or None
+        The length, in words; None where the line is one length.
+    pointer : str
+        RFC 6901 pointer to the length; ``""`` where the line is one length.
+    """
+
+    name: str | None = None
+    pointer: str = ""
+
+    @property
+    def where(self) -> str:
+        """The end of a clause that names the length; empty where there is but one."""
+        return f" at {self.name}" if self.name else ""
+
+
+def rank(pipe_size: str) -> int:
+    """Place of a nominal size among all sizes, smallest first.
+
+    Examples
+    --------
+    >>> rank("3/4") < rank("1-1/4")
+    True
+    """
+    return NOMINAL_SIZES.index(pipe_size)
+
+
+def judge_size(needed: NeededSize, load: Load, place: Place, *, pan_pointer: str) -> tuple[Finding, ...]:
+    """Say what set the size.
+
+    Parameters
+    ----------
+    needed : NeededSize
+    load : Load
+    place : Place
+    pan_pointer : str
+        Where the pan outlet stands that set it, if one did.
+
+    Returns
+    -------
+    tuple of Finding
+        None for the table's size on a shared line, nor for a size that the length upstream has already.
+    """
+    values: dict[str, float | str] = {
+        "total_capacity": load.total_capacity,
+        "peak_flow": load.peak_flow,
+        "where": place.where,
+    }
+    size = needed.pipe_size
+    if needed.row is None or size is None:
+        values["largest"] = DRAIN_SIZES[-1].up_to
+        return (Finding(code="line-needs-engineering", pointer=place.pointer or "/units", values=values),)
+    values |= {"pipe_size": size, "row_size": needed.row.pipe_size}
+    if size == needed.upstream and size != needed.own:
+        return (Finding(code="line-size-set-upstream", pointer=place.pointer, values=values),)
+    if size != needed.row.pipe_size:
+        if size == needed.upstream:
+            return ()
+        return (Finding(code="line-size-set-by-pan-outlet", pointer=place.pointer or pan_pointer, values=values),)
+    if len(load.units) == 1 and size not in (DRAIN_SIZES[0].pipe_size, needed.upstream):
+        pointer = f"/units/{load.units[0]}/total_capacity"
+        return (Finding(code="line-size-of-one-unit", pointer=pointer, values=values),)
+    return ()
+
+
+def judge_installed(installed: str, needed: NeededSize, load: Load, place: Place) -> tuple[Finding, ...]:
+    """Compare a length as installed with what it needs and with what runs into it.
+
+    Parameters
+    ----------
+    installed : str
+        Nominal size.
+    needed : NeededSize
+    load : Load
+    place : Place
+
+    Returns
+    -------
+    tuple of Finding
+    """
+    findings = []
+    pointer = f"{place.pointer}/pipe_size"
+    values: dict[str, float | str] = {"length": place.name or "the line", "pipe_size": installed}
+    if needed.own and rank(installed) < rank(needed.own):
+        values |= {"total_capacity": load.total_capacity, "needed": needed.own}
+        findings.append(Finding(code="length-smaller-than-needed", pointer=pointer, values=values))
+    if needed.upstream and rank(installed) < rank(needed.upstream):
+        more = {**values, "upstream": needed.upstream}
+        findings.append(Finding(code="line-shrinks-downstream", pointer=pointer, values=more))
+    return tuple(findings)
+
+
+def judge_flow(flow: LineFlow, line: PipeSize, peak_flow: float, place: Place, *, pointer: str) -> tuple[Finding, ...]:
+    """Judge the pipe's bore, what it has to spare, and how the water runs in it.
+
+    Parameters
+    ----------
+    flow : LineFlow
+        In that pipe.
+    line : PipeSize
+    peak_flow : float
+        Water of the peak hour [m3/s].
+    place : Place
+    pointer : str
+        Request member that decides what the line carries.
+
+    Returns
+    -------
+    tuple of Finding
+    """
+    findings = []
+    values: dict[str, float | str] = {"material": line.material, "pipe_size": line.pipe_size, "bore": line.bore}
+    if line.bore < LEAST_BORE and line.pipe_size == DRAIN_SIZES[0].pipe_size:
+        findings.append(Finding(code="bore-under-three-quarter-inch", pointer="/material", values=values))
+    if not flow.full_bore_capacity or flow.fouling_margin is None or flow.depth is None:
+        return tuple(findings)
+    values |= {
+        "peak_flow": peak_flow,
+        "capacity": flow.full_bore_capacity,
+        "film": flow.fouling_film_thickness or 0.0,
+        "percent": 100.0 * flow.fouling_margin,
+        "where": place.where,
+    }
+    if peak_flow > flow.full_bore_capacity:
+        findings.append(Finding(code="peak-flow-exceeds-line", pointer=pointer, values=values))
+    elif flow.fouling_margin < SMALL_FOULING_MARGIN:
+        findings.append(Finding(code="fouling-margin-small", pointer=pointer, values=values))
+    if flow.laminar_depth is not None and flow.laminar_depth - flow.depth > LAMINAR_SHOWS * line.bore:
+        more = {**values, "depth": flow.depth, "laminar_depth": flow.laminar_depth}
+        findings.append(Finding(code="laminar-flow-deeper", pointer=pointer, values=more))
+    return tuple(findings)
