@@ -11,13 +11,17 @@ from math import fsum
 
 from service.calculations.answer import Assumption, Finding
 from service.calculations.drain_pitch import LIMITS as PITCH_LIMITS
+from service.calculations.limits import Limit
 from service.calculations.served_unit import ServedUnit, peak_flow_of
 from service.tables.pipe_sizes import NOMINAL_SIZES
 
 MOST_LENGTHS = 200
 """Lengths of one line; a branch for every unit of a large building."""
 
-LENGTH_LIMITS = {"run": PITCH_LIMITS["run"], "pitch_ratio": PITCH_LIMITS["pitch_ratio"]}
+LENGTH_LIMITS = {
+    "run": Limit(0.0, PITCH_LIMITS["run"].high),  # two fittings in one, to the longest line along a large building
+    "pitch_ratio": PITCH_LIMITS["pitch_ratio"],
+}
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
