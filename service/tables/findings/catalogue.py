@@ -2,6 +2,7 @@
 
 from service.tables.findings import (
     assessment,
+    common_line,
     condensate,
     condensate_series,
     drain,
@@ -13,6 +14,17 @@ from service.tables.findings import (
 )
 from service.tables.findings.row import FindingRow
 
-_SUBJECTS = (condensate, condensate_series, trap, drain, drain_survey, pump, pump_restriction, overflow, assessment)
+_SUBJECTS = (
+    condensate,
+    condensate_series,
+    trap,
+    drain,
+    common_line,
+    drain_survey,
+    pump,
+    pump_restriction,
+    overflow,
+    assessment,
+)
 
 FINDINGS: dict[str, FindingRow] = {row.code: row for subject in _SUBJECTS for row in subject.ROWS}
