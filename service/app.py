@@ -23,6 +23,7 @@ from service.routes import (
     pump_run,
     reference,
     trap_check,
+    trap_dry_out,
     trap_sizing,
 )
 from service.routes.document import Api, write_document
@@ -34,6 +35,7 @@ BLUEPRINTS = (
     condensate_series.blueprint,
     trap_sizing.blueprint,
     trap_check.blueprint,
+    trap_dry_out.blueprint,
     drain_pitch.blueprint,
     drain_survey.blueprint,
     drain_sizing.blueprint,

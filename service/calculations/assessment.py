@@ -25,6 +25,7 @@ from service.calculations.assessment_checks import (
     check_survey,
     check_trap_surroundings,
 )
+from service.calculations.assessment_dry_out import judge_dry_out
 from service.calculations.assessment_parts import (
     computed_peak,
     find_rates,
@@ -34,6 +35,7 @@ from service.calculations.assessment_parts import (
     judge_trap,
     survey_line,
 )
+from service.calculations.dry_out_results import TrapDryOut
 from service.calculations.gathering import ASSESSED, NOT_ASSESSED, Gathering
 from service.calculations.installation import (
     AirStates,
@@ -42,6 +44,7 @@ from service.calculations.installation import (
     Discharge,
     LineAsBuilt,
     MeasuredRate,
+    OffSeason,
     PumpAsBuilt,
     TrapAsBuilt,
 )
@@ -98,6 +101,7 @@ class Assessment:
     rate_from_coil: condensate_rate.CoilRate | None
     trap_check: trap_check.TrapCheck | None
     trap_sizing: trap_sizing.TrapSize | None
+    trap_dry_out: TrapDryOut | None
     drain_pitch: drain_pitch.DrainPitch | None
     drain_sizing: drain_sizing.DrainSizing | None
     drain_survey: drain_survey.DrainSurvey | None
@@ -127,6 +131,7 @@ def assess_unit(
     pump: PumpAsBuilt | None = None,
     discharge: Discharge | None = None,
     overflow_protection: Protection | None = None,
+    off_season: OffSeason | None = None,
 ) -> Answer[Assessment]:
     """Assess one unit from whatever is known of it.
 
@@ -160,6 +165,7 @@ def assess_unit(
     pump : PumpAsBuilt or None
     discharge : Discharge or None
     overflow_protection : Protection or None
+    off_season : OffSeason or None
 
     Returns
     -------
@@ -212,6 +218,17 @@ def assess_unit(
 
     start = len(gathering.findings)
     check_disposal(gathering, discharge, trap)
+    dried = judge_dry_out(
+        gathering,
+        trap,
+        off_season,
+        discharge,
+        pan,
+        pan_pressure,
+        dirty_filter_allowance,
+        elevation,
+        station_pressure,
+    )
     close("discharge", start, discharge is not None)
 
     gathering.warn("local-code")
@@ -228,6 +245,7 @@ def assess_unit(
         rate_from_coil=rates.coil,
         trap_check=checked,
         trap_sizing=sized,
+        trap_dry_out=dried,
         drain_pitch=pitch,
         drain_sizing=sizing,
         drain_survey=surveyed,

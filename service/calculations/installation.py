@@ -131,6 +131,21 @@ class PumpAsBuilt:
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
+class OffSeason:
+    """The season without condensate: idle time [s], air at both ends of the trap, water temperature [K].
+
+    See `service.calculations.trap_dry_out.dry_out_trap`.
+    """
+
+    idle_time: float | None = None
+    unit_side_air: AirReading | None = None
+    outlet_side_air: AirReading | None = None
+    outlet_side_path: float | None = None
+    open_legs: str | None = None
+    water_temperature: float | None = None
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
 class Discharge:
     """Where the water goes."""
 

@@ -154,7 +154,7 @@ def check_trap(
     findings: list[Finding] = []
     assumptions: list[Assumption] = []
     pressure = design_pressure(pan_pressure, dirty_filter_allowance, findings, assumptions)
-    unit_side, outlet_side = _legs(pipe_size, unit_side_pipe_size, outlet_side_pipe_size, findings, assumptions)
+    unit_side, outlet_side = trap_legs(pipe_size, unit_side_pipe_size, outlet_side_pipe_size, findings, assumptions)
     if evaporated_depth is None:
         assumptions.append(
             Assumption(
@@ -188,14 +188,27 @@ def check_trap(
     )
 
 
-def _legs(
+def trap_legs(
     pipe_size: str | None,
     unit_side: str | None,
     outlet_side: str | None,
     findings: list[Finding],
     assumptions: list[Assumption],
 ) -> tuple[PipeSize, PipeSize]:
-    """Find the pipe of either leg; one that is not given is like the other."""
+    """Find the pipe of either leg; one that is not given is like the other.
+
+    Parameters
+    ----------
+    pipe_size, unit_side, outlet_side : str or None
+        Nominal size of both legs, and of a leg where it has its own.
+    findings, assumptions : list
+        What a person should know about it is appended.
+
+    Returns
+    -------
+    tuple of PipeSize
+        Unit side and outlet side.
+    """
     if unit_side is None and outlet_side is None:
         both = trap_pipe("/pipe_size", pipe_size, findings, assumptions)
         return both, both

@@ -18,6 +18,7 @@ from service.schemas.installation import (
     Discharge,
     LineAsBuilt,
     MeasuredRate,
+    OffSeason,
     PumpAsBuilt,
     TrapAsBuilt,
 )
@@ -25,6 +26,7 @@ from service.schemas.overflow_time import OverflowTimeResults, Protection, Water
 from service.schemas.payload import Payload, Written
 from service.schemas.pump_run import PumpRunResults
 from service.schemas.trap_check import TrapCheckResults
+from service.schemas.trap_dry_out import TrapDryOutResults
 from service.schemas.trap_sizing import TrapSizingResults
 
 LONGEST_ID = 80
@@ -83,6 +85,7 @@ class AssessmentRequest(Payload):
     pump = Part(PumpAsBuilt, description="The condensate pump.")
     discharge = Part(Discharge, description="Where the water goes.")
     overflow_protection = Part(Protection, description="What stops the water when the drain blocks.")
+    off_season = Part(OffSeason, description="The season without condensate, in which the trap dries out.")
 
     examples = {
         "attic-unit": {
@@ -245,6 +248,13 @@ class AssessmentResults(Written):
     trap_check = Part(TrapCheckResults, required=True, nullable=True, description="The trap as built.")
     trap_sizing = Part(
         TrapSizingResults, required=True, nullable=True, description="The trap needed, where none was described."
+    )
+    trap_dry_out = Part(
+        TrapDryOutResults,
+        required=True,
+        nullable=True,
+        description="How long the trap keeps its seal out of season: where it drains to a sanitary or soil line with "
+        "no air gap, or where `off_season` was sent; null also where the trap is kept full.",
     )
     drain_pitch = Part(DrainPitchResults, required=True, nullable=True, description="Fall of the line.")
     drain_sizing = Part(DrainSizingResults, required=True, nullable=True, description="Size the line needs.")

@@ -22,6 +22,14 @@ from service.schemas.drain_survey import (
 from service.schemas.fields import Choice, Flag, Number, Part, Quantity, Rows
 from service.schemas.payload import Payload
 from service.schemas.pump_run import Pump, Tube
+from service.schemas.trap_dry_out import (
+    idle_time_field,
+    open_legs_field,
+    outlet_side_air_field,
+    outlet_side_path_field,
+    unit_side_air_field,
+    water_temperature_field,
+)
 from service.tables.pipe_sizes import MATERIALS, NOMINAL_SIZES
 
 MOST_SHARING = 50
@@ -180,6 +188,19 @@ class PumpAsBuilt(Payload):
     flow_margin = Number(
         PUMP_LIMITS["flow_margin"], description="Least flow over the inflow that is called enough; 1.5 when left out."
     )
+
+
+class OffSeason(Payload):
+    """The season in which no condensate arrives and the trap dries out."""
+
+    into = installation.OffSeason
+
+    idle_time = idle_time_field()
+    unit_side_air = unit_side_air_field()
+    outlet_side_air = outlet_side_air_field()
+    outlet_side_path = outlet_side_path_field()
+    open_legs = open_legs_field()
+    water_temperature = water_temperature_field()
 
 
 class Discharge(Payload):

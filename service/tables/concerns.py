@@ -209,6 +209,7 @@ CONCERNS = MappingProxyType(
                 "discharge-into-sanitary",
                 "sanitary-without-trap",
                 "sanitary-trap-dries-out",
+                "sanitary-seal-lasts-for",
                 "discharge-without-air-gap",
             ),
         ),

@@ -55,5 +55,9 @@ SOURCES: dict[str, Source] = {
     "iapws-liquid-water": Source("IAPWS SR6-08(2011)", "liquid water at 0.1 MPa"),
     "ripple": Source("Ripple, Minutes of Proceedings of the Institution of Civil Engineers 71 (1883)", "mass curve"),
     "sequent-peak": Source("Maass et al., Design of Water-Resource Systems (1962)", "Thomas and Fiering, sequent peak"),
+    "stefan-tube": Source("Bird, Stewart and Lightfoot, Transport Phenomena", "diffusion through a stagnant gas film"),
+    "vapour-diffusivity": Source(
+        "Marrero and Mason, Gaseous Diffusion Coefficients, J. Phys. Chem. Ref. Data 1 (1972)", "water vapour in air"
+    ),
     "common-practice": Source("Common practice of the trade", "no published source"),
 }

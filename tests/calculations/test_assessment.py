@@ -17,6 +17,7 @@ from service.calculations.installation import (
     Discharge,
     LineAsBuilt,
     MeasuredRate,
+    OffSeason,
     PumpAsBuilt,
     TrapAsBuilt,
 )
@@ -27,6 +28,7 @@ from service.calculations.pump_run import run_pump
 from service.calculations.pump_tube import Tube
 from service.calculations.served_unit import ServedUnit
 from service.calculations.trap_check import check_trap
+from service.calculations.trap_dry_out import dry_out_trap
 
 INCH, FOOT, INCH_OF_WATER = 0.0254, 0.3048, 249.08891
 GALLON, HOUR = 3.785411784e-3, 3600.0
@@ -308,3 +310,94 @@ def test_a_survey_of_a_vertical_line_leaves_the_pitch_open() -> None:
     assert answer.results.drain_survey is not None
     assert answer.results.drain_pitch is None
     assert "part-not-assessed" in codes(answer)
+
+
+SANITARY = Discharge(place="sanitary-line")
+SEASON = OffSeason(idle_time=120 * 86400.0, unit_side_air=AirReading(dry_bulb=294.0, relative_humidity_percent=35.0))
+
+
+def test_a_trap_over_a_sanitary_line_is_told_its_days_with_what_was_assumed() -> None:
+    answer = assess_unit(**{**SOUND, "discharge": SANITARY, "elevation": 0.0})
+    alone = dry_out_trap(
+        pan_pressure=-INCH_OF_WATER,
+        dirty_filter_allowance=0.5 * INCH_OF_WATER,
+        outlet_drop=3 * INCH,
+        seal_depth=2 * INCH,
+        pipe_size="3/4",
+        pan_area=0.4,
+        pan_depth=2 * INCH,
+        elevation=0.0,
+    ).results
+    assert answer.results.trap_dry_out == alone
+    (finding,) = [row for row in answer.findings if row.code == "sanitary-seal-lasts-for"]
+    assert alone.earliest_loss is not None
+    assert finding.severity == "fail"
+    assert finding.values["earliest"] == pytest.approx(alone.earliest_loss / 86400.0)
+    assert "/off_season/unit_side_air/dry_bulb" in {row.pointer for row in answer.assumptions}
+
+
+@pytest.mark.parametrize(
+    ("changes", "code"),
+    [
+        ({"discharge": SANITARY}, "sanitary-seal-lasts-for"),
+        ({"discharge": SANITARY, "off_season": SEASON}, "sanitary-seal-lasts-for"),
+        ({"discharge": SANITARY, "off_season": replace(SEASON, idle_time=8640.0)}, "seal-outlasts-off-season"),
+        ({"off_season": SEASON}, "trap-dries-out-off-season"),
+        ({"off_season": OffSeason()}, "trap-dries-out-off-season"),
+        ({"off_season": replace(SEASON, idle_time=8640.0)}, "seal-outlasts-off-season"),
+        (
+            {
+                "discharge": SANITARY,
+                "off_season": OffSeason(
+                    unit_side_air=AirReading(dry_bulb=300.0, relative_humidity_percent=100.0), water_temperature=295.0
+                ),
+            },
+            "seal-does-not-dry-out",
+        ),
+    ],
+)
+def test_the_dry_season_is_told_as_gravely_as_the_drains_end_asks(changes: dict[str, Any], code: str) -> None:
+    told = {
+        "sanitary-seal-lasts-for",
+        "seal-outlasts-off-season",
+        "trap-dries-out-off-season",
+        "seal-does-not-dry-out",
+        "seal-dries-out",
+        "seal-lasts-for",
+    }
+    answer = assess_unit(**{**SOUND, **changes})
+    assert codes(answer) & told == {code}
+    if "discharge" not in changes:
+        assert answer.verdict == "pass"  # a dry trap that only spits is no defect
+
+
+@pytest.mark.parametrize(
+    "changes",
+    [
+        {},
+        {"discharge": SANITARY, "trap": replace(TRAP, kept_full_off_season=True)},
+        {"discharge": Discharge(place="sanitary-line", air_gap=True)},
+        {"discharge": SANITARY, "trap": None},
+        {"discharge": SANITARY, "trap": replace(TRAP, seal_depth=0.0)},
+        {"discharge": SANITARY, "trap": replace(TRAP, outlet_drop=-INCH)},
+    ],
+)
+def test_the_dry_season_is_passed_over_where_it_does_not_matter(changes: dict[str, Any]) -> None:
+    assert assess_unit(**{**SOUND, **changes}).results.trap_dry_out is None
+
+
+def test_without_a_pan_pressure_the_seal_is_counted_to_the_dip() -> None:
+    answer = assess_unit(trap=TRAP, discharge=SANITARY)
+    assert answer.results.trap_dry_out is not None
+    assert answer.results.trap_dry_out.loss_level == pytest.approx(-2 * INCH)
+    assert "/pan_pressure" in {row.pointer for row in answer.assumptions}
+    assert "pan-without-pressure" not in codes(answer)
+
+
+def test_a_contradicting_room_reading_costs_the_dry_season_only() -> None:
+    season = OffSeason(unit_side_air=AirReading(dry_bulb=283.0, dew_point=290.0))
+    answer = assess_unit(**{**SOUND, "off_season": season})
+    assert answer.results.trap_dry_out is None
+    assert answer.results.trap_check is not None
+    (finding,) = [row for row in answer.findings if row.code == "dew-point-above-dry-bulb"]
+    assert finding.pointer == "/off_season/unit_side_air/dew_point"

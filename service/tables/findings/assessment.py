@@ -121,6 +121,32 @@ ROWS: tuple[FindingRow, ...] = (
         basis="common practice",
     ),
     FindingRow(
+        code="sanitary-seal-lasts-for",
+        severity=FAIL,
+        message="Without condensate the seal between the {place} and the air handler is lost after {earliest} days "
+        "at the earliest (moving air sweeps the trap's ends) and {latest} days at the latest (the air in it stands "
+        "still). Then sewer gas can pass.",
+        remedy="Until the drain ends over an air gap, pour water into the trap at least every {interval} days out of "
+        "season, or let a trap primer do it.",
+        basis="physics",
+    ),
+    FindingRow(
+        code="trap-dries-out-off-season",
+        severity=INFO,
+        message="Without condensate the trap's seal is lost after {earliest} to {latest} days. At the next start it "
+        "may spit until condensate has filled it again.",
+        remedy="Fill the trap with water before the first cooling call of the season.",
+        basis="physics",
+    ),
+    FindingRow(
+        code="seal-outlasts-off-season",
+        severity=INFO,
+        message="The trap's seal outlasts the {idle} days without condensate: it is lost after {earliest} to {latest} "
+        "days.",
+        remedy="Look at the water in the trap once before the season all the same.",
+        basis="physics",
+    ),
+    FindingRow(
         code="discharge-without-air-gap",
         severity=ATTENTION,
         message="The line ends in the {place} without an air gap: what backs up there backs up into the line.",
