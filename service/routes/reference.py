@@ -6,6 +6,7 @@ from typing import Any
 from service.routes.blueprint import Blueprint
 from service.schemas.reference import CautionTable, DrainSizeTable, FindingTable, PipeSizeTable, UnitTable
 from service.schemas.reference_rows import caution_rows, drain_size_rows, finding_rows, unit_rows
+from service.schemas.reference_symptoms import SymptomTable, SymptomTables, symptom_tables
 from service.tables.pipe_sizes import PIPE_SIZES
 
 blueprint = Blueprint("reference", __name__, description="The tables behind the answers.")
@@ -66,3 +67,14 @@ def list_cautions() -> Table:
     Codes are stable; show the text to whoever does the work.
     """
     return Table(caution_rows())
+
+
+@blueprint.route("/v1/reference/symptoms", methods=["GET"])
+@blueprint.table(SymptomTable)
+def list_symptoms() -> SymptomTables:
+    """What the triage of a symptom knows.
+
+    Every symptom with its causes by how common they are, every cause with its remedy, every observation with what each
+    of its values speaks for and against, and the scale of the weights.
+    """
+    return symptom_tables()

@@ -14,6 +14,7 @@ from service.calculations.answer import Answer, Assumption, Finding
 from service.errors import ServiceError
 from service.schemas.columns import QuantityColumn
 from service.schemas.envelope import Envelope
+from service.schemas.envelope import Finding as FindingPayload
 from service.schemas.fields import Part, Quantity, Rows
 from service.tables.cautions import CAUTIONS
 from service.tables.findings.catalogue import FINDINGS
@@ -84,6 +85,8 @@ def _field_writer(field: Any, system: str) -> Writer:
     if isinstance(field, Rows):
         return _rows_writer(_field_writer(field.inner, system))
     if isinstance(field, Part):
+        if isinstance(field.schema, FindingPayload):
+            return lambda finding: None if finding is None else write_finding(finding, system)
         return compile_writer(field.schema, system)
     return _same
 

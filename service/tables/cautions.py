@@ -11,5 +11,7 @@ CAUTIONS: dict[str, str] = {
     "water-damage": "Water may already be where it should not be: protect what is below, and stop the cooling call until the drain is proved.",
     "freezing": "Where the trap or line can freeze, protect it or drain it: ice blocks the drain and breaks pipe.",
     "sewer-gas": "Sewer gas is poisonous and can burn: a condensate drain never connects directly to a sanitary or soil line.",
+    "do-not-bridge-safety": "Never bridge a float switch or water-level cut-out to get the cooling going: it is what keeps the water out of the building.",
+    "refrigerant-work": "Only a technician certified for it opens the refrigerant circuit or changes its charge.",
     "local-code": "Local code and the authority having jurisdiction, the equipment's instructions and licensed practice govern; this answer does not replace them.",
 }

@@ -11,6 +11,7 @@ from service.tables.findings import (
     overflow,
     pump,
     pump_restriction,
+    symptom,
     trap,
 )
 from service.tables.findings.row import FindingRow
@@ -27,6 +28,7 @@ _SUBJECTS = (
     pump_restriction,
     overflow,
     assessment,
+    symptom,
 )
 
 FINDINGS: dict[str, FindingRow] = {row.code: row for subject in _SUBJECTS for row in subject.ROWS}

@@ -1,0 +1,227 @@
+"""Weighs the causes of a symptom by what is known (naive Bayes in whole points; one point doubles the odds)."""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+
+from service.calculations.answer import Finding
+from service.tables.findings.catalogue import FINDINGS
+from service.tables.triage.causes import CAUSES
+from service.tables.triage.observations import OBSERVATIONS, value_row
+from service.tables.triage.scale import (
+    BASIS,
+    COMMONNESS,
+    SOMETHING_ELSE_POINTS,
+    STRENGTHS,
+    CauseRow,
+    SymptomRow,
+    ValueRow,
+)
+
+SEEN, COMPUTED, IMPLIED = "observation", "unit-data", "symptom"
+"""Where a fact comes from: it was observed, follows from the unit's data, or lies in the symptom itself."""
+
+STANDINGS = ("leading", "likely", "possible", "unlikely")
+LIKELY, POSSIBLE = 0.25, 0.03
+"""Share of the leading cause's share from which another one is called likely, or possible. Judgement."""
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Fact:
+    """One thing known: the value of an observation, and where it comes from.
+
+    Parameters
+    ----------
+    observation, value : str
+        As in `service.tables.triage.observations`.
+    origin : str
+        `SEEN`, `COMPUTED` or `IMPLIED`.
+    findings : tuple of Finding
+        Findings of the assessment it follows from.
+    """
+
+    observation: str
+    value: str
+    origin: str = SEEN
+    findings: tuple[Finding, ...] = ()
+
+    @property
+    def row(self) -> ValueRow:
+        """The value's row in the table."""
+        return value_row(self.observation, self.value)
+
+    @property
+    def pointer(self) -> str:
+        """RFC 6901 pointer to where it was said."""
+        return {SEEN: f"/observations/{self.observation}", COMPUTED: "/unit", IMPLIED: "/symptom"}[self.origin]
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Evidence:
+    """What one fact says of one cause."""
+
+    observation: str
+    value: str
+    words: str
+    why: str
+    strength: str
+    points: int
+    origin: str
+    findings: tuple[Finding, ...]
+    basis: str
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class RankedCause:
+    """One cause with its place, its points, and what speaks for and against it."""
+
+    rank: int
+    cause: str
+    name: str
+    words: str
+    standing: str
+    share: float
+    points: int
+    how_common: str
+    start_points: int
+    evidence_for: tuple[Evidence, ...]
+    evidence_against: tuple[Evidence, ...]
+    remedy: str
+    go_on_with: str | None
+    basis: str
+
+    @property
+    def row(self) -> CauseRow:
+        """The cause's row in the table."""
+        return CAUSES[self.cause]
+
+
+def points_of(row: ValueRow, cause: str) -> int:
+    """Points that a value adds to a cause: positive for it, negative against it, 0 where it says nothing.
+
+    Examples
+    --------
+    >>> points_of(value_row("trap_state", "dry"), "trap-dry"), points_of(value_row("trap_state", "dry"), "trap-missing")
+    (4, -4)
+    """
+    if row.speaks_for and cause in row.speaks_for.causes:
+        return STRENGTHS[row.speaks_for.strength]
+    if row.speaks_against and cause in row.speaks_against.causes:
+        return -STRENGTHS[row.speaks_against.strength]
+    return 0
+
+
+def counted(symptom: SymptomRow, facts: Iterable[Fact]) -> tuple[Fact, ...]:
+    """The facts that count for this symptom, each value of an observation once.
+
+    What the symptom itself says is left out: it is in how common the causes are.
+    """
+    unique = {(fact.observation, fact.value): fact for fact in reversed(tuple(facts))}
+    return tuple(
+        fact
+        for fact in reversed(unique.values())
+        if OBSERVATIONS[fact.observation].counts_for(symptom.code)
+        and (fact.observation, fact.value) not in symptom.implied
+        and fact.origin != IMPLIED
+    )
+
+
+def weigh(symptom: SymptomRow, facts: Iterable[Fact]) -> dict[str, int]:
+    """Points of every cause of the symptom: how common it is, plus what each fact that counts adds."""
+    points = {cause: COMMONNESS[word] for cause, word in symptom.causes().items()}
+    for fact in counted(symptom, facts):
+        row = fact.row
+        for cause in points:
+            points[cause] += points_of(row, cause)
+    return points
+
+
+def shares(points: Mapping[str, int]) -> dict[str, float]:
+    """Share of each cause, something else than these included in the whole.
+
+    share_c = 2^p_c / (2^p_else + sum of 2^p), which is Bayes' rule for causes that exclude each other.
+
+    Examples
+    --------
+    One cause of 1 point against something else of 0: odds 2 to 1.
+
+    >>> round(shares({"a": 1})["a"], 6)
+    0.666667
+    """
+    top = max((SOMETHING_ELSE_POINTS, *points.values()))
+    odds = {cause: 2.0 ** (value - top) for cause, value in points.items()}
+    whole = sum(odds.values()) + 2.0 ** (SOMETHING_ELSE_POINTS - top)
+    return {cause: value / whole for cause, value in odds.items()}
+
+
+def in_order(points: Mapping[str, int]) -> tuple[str, ...]:
+    """The causes, most points first; equal ones stay in the symptom's order."""
+    return tuple(sorted(points, key=lambda cause: -points[cause]))
+
+
+def rank(symptom: SymptomRow, facts: tuple[Fact, ...]) -> tuple[RankedCause, ...]:
+    """Rank the causes of a symptom, each with its evidence.
+
+    Parameters
+    ----------
+    symptom : SymptomRow
+    facts : tuple of Fact
+
+    Returns
+    -------
+    tuple of RankedCause
+        Best first.
+    """
+    points = weigh(symptom, facts)
+    share_of, commonness, order = shares(points), symptom.causes(), in_order(points)
+    relevant = counted(symptom, facts)
+    ranked = []
+    for index, cause in enumerate(order):
+        row, evidence = CAUSES[cause], tuple(_evidence(fact, cause) for fact in relevant)
+        ranked.append(
+            RankedCause(
+                rank=index + 1,
+                cause=cause,
+                name=row.name,
+                words=row.words,
+                standing=_standing(index, share_of[cause] / share_of[order[0]]),
+                share=share_of[cause],
+                points=points[cause],
+                how_common=commonness[cause],
+                start_points=COMMONNESS[commonness[cause]],
+                evidence_for=_strongest_first(item for item in evidence if item and item.points > 0),
+                evidence_against=_strongest_first(item for item in evidence if item and item.points < 0),
+                remedy=row.remedy,
+                go_on_with=row.go_on_with,
+                basis=BASIS,
+            )
+        )
+    return tuple(ranked)
+
+
+def _standing(index: int, ratio: float) -> str:
+    if index == 0:
+        return "leading"
+    return "likely" if ratio >= LIKELY else "possible" if ratio >= POSSIBLE else "unlikely"
+
+
+def _strongest_first(evidence: Iterable[Evidence | None]) -> tuple[Evidence, ...]:
+    return tuple(sorted((item for item in evidence if item), key=lambda item: -abs(item.points)))
+
+
+def _evidence(fact: Fact, cause: str) -> Evidence | None:
+    row = fact.row
+    points = points_of(row, cause)
+    says = row.speaks_for if points > 0 else row.speaks_against
+    if points == 0 or says is None:
+        return None
+    return Evidence(
+        observation=fact.observation,
+        value=fact.value,
+        words=f"{row.words}.",
+        why=says.why,
+        strength=says.strength,
+        points=points,
+        origin=fact.origin,
+        findings=fact.findings,
+        basis=FINDINGS[fact.findings[0].code].basis if fact.findings else BASIS,
+    )
