@@ -18,6 +18,7 @@ from typing import Any
 from service.calculations.answer import Answer, Assumption, Finding
 from service.calculations.triage_check import Check, next_check, open_checks
 from service.calculations.triage_ranking import (
+    COMPUTED,
     IMPLIED,
     Fact,
     RankedCause,
@@ -220,9 +221,15 @@ def _conflicts(facts: tuple[Fact, ...], building_getting_wet: bool | None) -> tu
     pairs: list[tuple[Fact, str]] = []
     by_value = {(fact.observation, fact.value): fact for fact in reversed(facts)}
     ordered = tuple(reversed(by_value.values()))
-    for index, fact in enumerate(ordered):
-        pairs += [(fact, other.row.words) for other in ordered[index + 1 :] if other.observation == fact.observation]
-    pairs += [(by_value[one], by_value[two].row.words) for one, two in CONFLICTS if one in by_value and two in by_value]
+    together = [
+        (fact, other)
+        for index, fact in enumerate(ordered)
+        for other in ordered[index + 1 :]
+        if other.observation == fact.observation
+    ]
+    together += [(by_value[one], by_value[two]) for one, two in CONFLICTS if one in by_value and two in by_value]
+    # what the unit's data say twice is of different places, and the assessment has judged it
+    pairs += [(fact, other.row.words) for fact, other in together if {fact.origin, other.origin} != {COMPUTED}]
     without = by_value.get(("pump", "none"))
     if without:
         pairs += [(fact, without.row.words) for fact in ordered if OBSERVATIONS[fact.observation].needs_pump]

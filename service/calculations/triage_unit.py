@@ -12,6 +12,17 @@ from service.tables.triage.unit_evidence import UNIT_EVIDENCE
 
 WHERE = "/unit"
 
+_DOUBT = (
+    "segments-near",
+    "segments-within",
+    "pond-",
+    "survey-",
+    "outlet-under-water",
+    "fall-differs",
+    "pipe-bore-unknown",
+)
+"""How the codes begin that leave open whether a surveyed line falls all the way."""
+
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class UnitReading:
@@ -49,7 +60,8 @@ def read_unit(unit: Mapping[str, Any] | None) -> UnitReading:
         if found:
             facts.append(Fact(observation=observation, value=value, origin=COMPUTED, findings=found))
     seen = {fact.observation for fact in facts}
-    for observation, value in _sound(unit, answer.results):
+    found_codes = {finding.code for finding in findings}
+    for observation, value in _sound(unit, answer.results, found_codes):
         if observation not in seen:
             facts.append(Fact(observation=observation, value=value, origin=COMPUTED))
             seen.add(observation)
@@ -66,11 +78,11 @@ def read_unit(unit: Mapping[str, Any] | None) -> UnitReading:
     )
 
 
-def _sound(unit: Mapping[str, Any], results: Assessment) -> list[tuple[str, str]]:
+def _sound(unit: Mapping[str, Any], results: Assessment, codes: set[str]) -> list[tuple[str, str]]:
     """What was assessed or stated, and gave no finding against it."""
     trap, line, pump, discharge = (unit.get(name) for name in ("trap", "line", "pump", "discharge"))
     sound = []
-    if results.trap_check is not None:
+    if results.trap_check is not None and "trap-without-seal" not in codes:
         sound += [("outlet_drop", "enough"), ("seal_depth", "enough")]
     if trap is not None and trap.serves_one_unit:
         sound.append(("trap_shared", "one-unit"))
@@ -78,6 +90,8 @@ def _sound(unit: Mapping[str, Any], results: Assessment) -> list[tuple[str, str]
         sound.append(("frost_exposure", "none"))
     if line is not None and line.pipe_size and results.drain_sizing is not None and results.drain_sizing.pipe_size:
         sound.append(("line_size", "enough"))
+    if results.drain_survey is not None and not any(code.startswith(_DOUBT) for code in codes):
+        sound.append(("line_course", "falls"))
     if line is not None and line.second_trap_unvented is False:
         sound.append(("second_trap", "none"))
     if line is not None and line.support_spacing is not None:

@@ -8,6 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from service.calculations.answer import Answer
+from service.calculations.drain_survey import Station
 from service.calculations.installation import Cooling, Discharge, LineAsBuilt, PumpAsBuilt, TrapAsBuilt
 from service.calculations.pump import Pump
 from service.calculations.pump_curve import CurvePoint
@@ -324,10 +325,20 @@ def test_a_pump_that_cannot_lift_leads_where_motors_keep_failing() -> None:
     assert "pump-safety-float-missing" in codes(answer), "a failure in itself is repeated"
 
 
+def stations(*inverts: float) -> tuple[Station, ...]:
+    return tuple(Station(distance=1.0 * index, invert=invert) for index, invert in enumerate(inverts))
+
+
+FALLING = stations(0.20, 0.16, 0.12, 0.08, 0.04)
+SAGGING = stations(0.20, 0.10, 0.15, 0.08, 0.04)  # 50 mm deep at the second station, more than the bore of 21 mm
+
+
 @pytest.mark.parametrize(
     ("part", "observation", "value"),
     [
         ({"line": LineAsBuilt(run=10.0, fall=-0.05)}, "line_course", "flat-or-rises"),
+        ({"line": LineAsBuilt(pipe_size="3/4", stations=SAGGING)}, "line_course", "sags"),
+        ({"line": LineAsBuilt(pipe_size="3/4", stations=FALLING)}, "line_course", "falls"),
         ({"line": LineAsBuilt(second_trap_unvented=True)}, "second_trap", "unvented"),
         ({"line": LineAsBuilt(second_trap_unvented=False)}, "second_trap", "none"),
         ({"line": LineAsBuilt(support_spacing=2.4)}, "supports", "too-far-apart"),
