@@ -117,7 +117,8 @@ def find_air_over_water(
         outlet_side_air = _heated_air("/outlet_side_air", assumptions)
         fraction = far_vapour_fraction(outlet_side_air, pressure=pressure, pointer="", findings=findings)
     if outlet_side_path is None:
-        note = "Not given: the outlet leg is taken to meet the open air right at the trap's outlet, as at a vent."
+        note = "Not given: the outlet leg is taken to meet the open air right at the trap's outlet, as at a vent. "
+        note += "Farther away, the latest day is later; the earliest stays."
         assumptions.append(Assumption(pointer="/outlet_side_path", value=0.0, note=note, symbols="ft|m"))
     over_water.append(
         OverWater(

@@ -223,6 +223,7 @@ def assess_unit(
         trap,
         off_season,
         discharge,
+        line,
         pan,
         pan_pressure,
         dirty_filter_allowance,

@@ -5,10 +5,13 @@ from service.calculations.assessment_checks import SANITARY
 from service.calculations.dry_out_judgement import in_days
 from service.calculations.dry_out_results import TrapDryOut
 from service.calculations.gathering import Gathering
-from service.calculations.installation import Discharge, OffSeason, TrapAsBuilt
+from service.calculations.installation import Discharge, LineAsBuilt, OffSeason, TrapAsBuilt
 from service.calculations.overflow_time import WaterPan
-from service.calculations.trap_dry_out import dry_out_trap
+from service.calculations.trap_dry_out import LIMITS, dry_out_trap
 from service.tables.findings import dry_out
+
+LONGEST_PATH = LIMITS["outlet_side_path"].high
+"""Longest line whose run is taken for the path of still air [m]; beyond it every path is as good as closed."""
 
 _OFF_SEASON = ("unit_side_air", "outlet_side_air", "outlet_side_path", "open_legs", "water_temperature", "idle_time")
 
@@ -36,6 +39,7 @@ def judge_dry_out(
     trap: TrapAsBuilt | None,
     off_season: OffSeason | None,
     discharge: Discharge | None,
+    line: LineAsBuilt | None,
     pan: WaterPan | None,
     pan_pressure: float | None,
     dirty_filter_allowance: float | None,
@@ -50,6 +54,8 @@ def judge_dry_out(
     trap : TrapAsBuilt or None
     off_season : OffSeason or None
     discharge : Discharge or None
+    line : LineAsBuilt or None
+        Its run is the still air beyond the trap's outlet, where that was not given.
     pan : WaterPan or None
     pan_pressure : float or None
         With the fan on [Pa gauge]; without it the seal is lost at the dip.
@@ -73,6 +79,11 @@ def judge_dry_out(
     if pan_pressure is None:
         note = "Not given: no pressure, so that the seal is counted down to the top of the bend. A fan takes it sooner."
         gathering.assume(Assumption(pointer="/pan_pressure", value=0.0, note=note, symbols="inH2O|Pa"))
+    path = season.outlet_side_path
+    if path is None and season.open_legs != "unit-side" and line and line.run and line.run <= LONGEST_PATH:
+        path = line.run
+        note = "Not given: the run of the line, with no vent on the way. A nearer vent makes the latest day earlier."
+        gathering.assume(Assumption(pointer="/off_season/outlet_side_path", value=path, note=note, symbols="ft|m"))
     results = gathering.take(
         "drying out of the trap",
         lambda: dry_out_trap(
@@ -89,7 +100,7 @@ def judge_dry_out(
             open_legs=season.open_legs,
             unit_side_air=season.unit_side_air,
             outlet_side_air=season.outlet_side_air,
-            outlet_side_path=season.outlet_side_path,
+            outlet_side_path=path,
             water_temperature=season.water_temperature,
             elevation=elevation,
             station_pressure=station_pressure,

@@ -254,6 +254,8 @@ _NUMBERS: tuple[tuple[str, tuple[tuple[str, str, str], ...]], ...] = (
             ("seal left at the worst moment", "trap_check.seal_margin", ""),
             ("outlet drop to build", "trap_check.recommended_outlet_drop", ""),
             ("seal to build", "trap_check.recommended_seal_depth", ""),
+            ("seal lost without water, earliest after", "trap_dry_out.earliest_loss", ""),
+            ("seal lost without water, latest after", "trap_dry_out.latest_loss", ""),
             ("outlet drop to build", "trap_sizing.outlet_drop", ""),
             ("seal to build", "trap_sizing.seal_depth", ""),
             ("overall depth", "trap_sizing.overall_depth", ""),

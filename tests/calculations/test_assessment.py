@@ -327,6 +327,7 @@ def test_a_trap_over_a_sanitary_line_is_told_its_days_with_what_was_assumed() ->
         pan_area=0.4,
         pan_depth=2 * INCH,
         elevation=0.0,
+        outlet_side_path=20 * FOOT,  # the run of the line
     ).results
     assert answer.results.trap_dry_out == alone
     (finding,) = [row for row in answer.findings if row.code == "sanitary-seal-lasts-for"]
@@ -384,6 +385,21 @@ def test_the_dry_season_is_told_as_gravely_as_the_drains_end_asks(changes: dict[
 )
 def test_the_dry_season_is_passed_over_where_it_does_not_matter(changes: dict[str, Any]) -> None:
     assert assess_unit(**{**SOUND, **changes}).results.trap_dry_out is None
+
+
+def test_the_run_of_the_line_is_still_air_unless_a_path_was_sent() -> None:
+    def latest(**changes: Any) -> float:
+        results = assess_unit(**{**SOUND, "discharge": SANITARY, **changes}).results
+        assert results.trap_dry_out is not None
+        assert results.trap_dry_out.latest_loss is not None
+        return results.trap_dry_out.latest_loss
+
+    vented = latest(off_season=OffSeason(outlet_side_path=0.0))
+    assert latest() > vented
+    assert latest(line=None) == vented
+    assert latest(off_season=OffSeason(outlet_side_path=20 * FOOT)) == latest()
+    assumed = assess_unit(**{**SOUND, "discharge": SANITARY}).assumptions
+    assert [row.value for row in assumed if row.pointer == "/off_season/outlet_side_path"] == [20 * FOOT]
 
 
 def test_without_a_pan_pressure_the_seal_is_counted_to_the_dip() -> None:
