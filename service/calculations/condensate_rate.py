@@ -14,7 +14,7 @@ from service.calculations.air_state import (
     air_state,
     measure_air,
 )
-from service.calculations.answer import Answer, Assumption, Finding
+from service.calculations.answer import Answer, Finding
 from service.calculations.coil import largest_capacity, solve_coil
 from service.calculations.condensate_checks import (
     compare_air,
@@ -27,6 +27,7 @@ from service.calculations.condensate_checks import (
 from service.calculations.condensate_results import AirStatesRate, CapacityRate, CoilRate
 from service.calculations.cooling_process import cool_air
 from service.calculations.limits import Limit, require
+from service.calculations.running import running_time
 from service.errors import Contradiction
 from service.tables.drain_sizes import TON
 
@@ -51,7 +52,6 @@ RATING_LATENT_HEAT = 1060.0 * 2326.0
 WATER_DENSITY = 999.70
 """Of condensate at 10 degC, about as it leaves a coil (IAPWS-95); 0.06 % lighter at 15 degC [kg/m3]."""
 
-_DAY = 86400.0  # [s]
 
 _AIR_SOURCES = ("ashrae-psychrometrics", "ashrae-enhancement", "moist-air-virial", "iapws-liquid-water")
 
@@ -109,6 +109,7 @@ def rate_from_capacity(
     mass_rate = latent_capacity / RATING_LATENT_HEAT
     volume_rate = mass_rate / WATER_DENSITY
     rate_per_ton = volume_rate * TON / total_capacity
+    running, run_assumptions = running_time(run_fraction)
     used = Finding(
         code="rating-latent-heat-used", pointer="/total_capacity", values={"btu": 1060, "megajoule": "2.466"}
     )
@@ -117,11 +118,11 @@ def rate_from_capacity(
             latent_capacity=latent_capacity,
             mass_rate=mass_rate,
             volume_rate=volume_rate,
-            daily_volume=volume_rate * _DAY * _run_fraction(run_fraction),
+            daily_volume=volume_rate * running,
             rate_per_ton=rate_per_ton,
         ),
         findings=(used, *judge_rate(volume_rate, total_capacity, "/sensible_heat_ratio")),
-        assumptions=_run_assumptions(run_fraction),
+        assumptions=run_assumptions,
         sources=("ashrae-37", "common-practice"),
     )
 
@@ -221,11 +222,12 @@ def rate_from_air_states(
         pressure=pressure,
     )
     volume_rate = process.mass_rate / WATER_DENSITY
+    running, run_assumptions = running_time(run_fraction)
     return Answer(
         results=AirStatesRate(
             mass_rate=process.mass_rate,
             volume_rate=volume_rate,
-            daily_volume=volume_rate * _DAY * _run_fraction(run_fraction),
+            daily_volume=volume_rate * running,
             latent_load=process.latent_load,
             sensible_load=process.sensible_load,
             total_load=process.total_load,
@@ -238,7 +240,7 @@ def rate_from_air_states(
             *compare_air(entering, leaving, flow.mass_flow / WATER_DENSITY),
             *judge_rate(volume_rate, process.total_load, ""),
         ),
-        assumptions=(*flow.assumptions, *site.assumptions, *_run_assumptions(run_fraction)),
+        assumptions=(*flow.assumptions, *site.assumptions, *run_assumptions),
         sources=_AIR_SOURCES,
     )
 
@@ -337,11 +339,12 @@ def rate_from_coil(
         pressure=pressure,
     )
     volume_rate = process.mass_rate / WATER_DENSITY
+    running, run_assumptions = running_time(run_fraction)
     return Answer(
         results=CoilRate(
             mass_rate=process.mass_rate,
             volume_rate=volume_rate,
-            daily_volume=volume_rate * _DAY * _run_fraction(run_fraction),
+            daily_volume=volume_rate * running,
             latent_load=process.latent_load,
             sensible_load=process.sensible_load,
             total_load=process.total_load,
@@ -351,7 +354,7 @@ def rate_from_coil(
             apparatus_dew_point=coil.surface_temperature,
         ),
         findings=(*taken_otherwise(air), *judge_coil(coil, entering), *judge_rate(volume_rate, process.total_load, "")),
-        assumptions=(*flow.assumptions, *site.assumptions, *_run_assumptions(run_fraction)),
+        assumptions=(*flow.assumptions, *site.assumptions, *run_assumptions),
         sources=_AIR_SOURCES,
     )
 
@@ -364,14 +367,3 @@ def _measure(reading: AirReading, limits: Mapping[str, Limit], pressure: float, 
         if fault.code in PLAIN_CONTRADICTIONS:
             raise
         return Finding.of(fault)
-
-
-def _run_fraction(run_fraction: float | None) -> float:
-    return 1.0 if run_fraction is None else run_fraction
-
-
-def _run_assumptions(run_fraction: float | None) -> tuple[Assumption, ...]:
-    if run_fraction is not None:
-        return ()
-    note = "Not given: running all day, the most water a day can make."
-    return (Assumption(pointer="/run_fraction", value=1.0, note=note),)

@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from service.calculations import condensate_rate
+from service.calculations import condensate_rate, fuel_rate
 from service.calculations.answer import Answer
 from service.routes.blueprint import Blueprint
 from service.schemas.condensate_rate import (
@@ -13,8 +13,9 @@ from service.schemas.condensate_rate import (
     CoilRateAnswer,
     CoilRateRequest,
 )
+from service.schemas.fuel_rate import FuelRateAnswer, FuelRateRequest
 
-blueprint = Blueprint("condensate-rate", __name__, description="How much water a coil makes.")
+blueprint = Blueprint("condensate-rate", __name__, description="How much water a coil or a burner makes.")
 
 
 @blueprint.route("/v1/condensate-rate/from-capacity", methods=["POST"])
@@ -53,3 +54,16 @@ def rate_from_coil(body: Any) -> Answer[condensate_rate.CoilRate]:
     and when so little air cannot give up so much heat.
     """
     return condensate_rate.rate_from_coil(**body)
+
+
+@blueprint.route("/v1/condensate-rate/from-fuel", methods=["POST"])
+@blueprint.response(200, FuelRateAnswer)
+@blueprint.arguments(FuelRateRequest)
+def rate_from_fuel(body: Any) -> Answer[fuel_rate.FuelRate]:
+    """Water made by a condensing furnace or boiler, from its fuel.
+
+    Post the input of the rating plate, with fuel, flue gas temperature and excess air if known. The answer gives the
+    water that condenses out of the flue gas by the chemistry of the fuel, and the temperature at which it begins to;
+    that water is acid, and often shares a drain with the cooling coil.
+    """
+    return fuel_rate.rate_from_fuel(**body)

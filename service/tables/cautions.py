@@ -13,5 +13,7 @@ CAUTIONS: dict[str, str] = {
     "sewer-gas": "Sewer gas is poisonous and can burn: a condensate drain never connects directly to a sanitary or soil line.",
     "do-not-bridge-safety": "Never bridge a float switch or water-level cut-out to get the cooling going: it is what keeps the water out of the building.",
     "refrigerant-work": "Only a technician certified for it opens the refrigerant circuit or changes its charge.",
+    "acid-condensate": "Water from flue gas is acid: wear gloves and eye protection, keep it off metal and concrete, and handle neutralizer media by its label.",
+    "flue-gas": "A loose or dry condensate trap of a furnace or boiler lets flue gas, carbon monoxide in it, into the building: close it up and refill it before the burner runs.",
     "local-code": "Local code and the authority having jurisdiction, the equipment's instructions and licensed practice govern; this answer does not replace them.",
 }

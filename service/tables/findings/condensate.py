@@ -155,4 +155,22 @@ ROWS: tuple[FindingRow, ...] = (
         "with so little air freezes up.",
         basis="physics",
     ),
+    FindingRow(
+        code="flue-gas-stays-dry",
+        severity=INFO,
+        message="The flue gas leaves at {exhaust:degF|degC} and begins to condense at {dew_point:degF|degC}: no water "
+        "is made.",
+        remedy="Nothing for the drain. Where a condensing appliance never gets below its dew point, its return water "
+        "or its air flow is worth a look.",
+        basis="physics",
+    ),
+    FindingRow(
+        code="flue-condensate-is-acid",
+        severity=INFO,
+        message="The flue gas makes {volume_rate:gal/h|L/h} of water while the burner runs. It is acid, about as "
+        "vinegar (pH 3 to 5).",
+        remedy="Lead it through a neutralizer, renewed each year, before it meets metal pipe, concrete or a septic "
+        "system, in plastic pipe that cannot freeze; where it shares a drain with the cooling coil, size it for both.",
+        basis="common practice",
+    ),
 )
