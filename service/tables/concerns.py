@@ -73,6 +73,10 @@ CONCERNS = MappingProxyType(
                 "seal-blown-out",
                 "seal-evaporated",
                 "seal-margin-small",
+                "seal-dries-out",
+                "seal-may-dry-out",
+                "seal-dry-from-start",
+                "seal-fails-when-full",
             ),
         ),
         "trap-build": Concern(

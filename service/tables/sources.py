@@ -58,6 +58,7 @@ SOURCES: dict[str, Source] = {
     "stefan-tube": Source("Bird, Stewart and Lightfoot, Transport Phenomena", "diffusion through a stagnant gas film"),
     "vapour-diffusivity": Source(
         "Marrero and Mason, Gaseous Diffusion Coefficients, J. Phys. Chem. Ref. Data 1 (1972)", "water vapour in air"
+    ),
     "combustion": Source(
         "NIST Chemistry WebBook", "enthalpies of combustion of methane and propane; stoichiometry in dry air"
     ),

@@ -3,10 +3,10 @@
 import re
 
 from service.tables.concerns import CONCERN_OF, CONCERNS
-from service.tables.findings import assessment, condensate, drain, drain_survey, overflow, pump, trap
+from service.tables.findings import assessment, condensate, drain, drain_survey, dry_out, overflow, pump, trap
 from service.tables.findings.row import FAIL, INFO
 
-SUBJECTS = (condensate, trap, drain, drain_survey, pump, overflow, assessment)
+SUBJECTS = (condensate, trap, dry_out, drain, drain_survey, pump, overflow, assessment)
 TOLD = {row.code: row for subject in SUBJECTS for row in subject.ROWS if row.severity != INFO}
 
 
