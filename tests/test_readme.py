@@ -41,7 +41,7 @@ def test_curl_line_runs(line: str, server: tuple[str, int], tmp_path: Path) -> N
     answer = json.loads(ran.stdout)
     if path_of(line) == "/v1/assessment/batch":
         assert [row["status"] for row in answer["rows"]] == [200, 200]
-    elif path_of(line).startswith("/v1/") and " -d " in line:
+    elif path_of(line).startswith("/v1/") and (" -d " in line or " --data-binary " in line):
         assert answer["verdict"] in ("pass", "attention", "fail")
         assert answer["sources"]
 
@@ -54,7 +54,7 @@ def operations(client: FlaskClient) -> list[tuple[str, str]]:
 def test_every_operation_is_in_the_table_with_a_line_and_no_other_is(client: FlaskClient) -> None:
     table = re.findall(r"^\| `(GET|POST) (\S+)` \|", README, re.MULTILINE)
     assert sorted(table) == sorted(operations(client))
-    lines = {("POST" if " -d " in line else "GET", path_of(line)) for line in LINES}
+    lines = {("POST" if " -d " in line or " --data-binary " in line else "GET", path_of(line)) for line in LINES}
     assert lines == {(method, path.replace("{slug}", "schema-mismatch")) for method, path in table}
 
 

@@ -18,10 +18,11 @@ from flask import Response, g, request
 from service.errors import Contradiction
 from service.routes.negotiation import chosen
 from service.routes.problems import Problem
-from service.routes.reading import query_faults, read, unit_system
+from service.routes.reading import TABLE_TYPE, query_faults, read, unit_system
 from service.schemas.envelope import Envelope
 from service.schemas.fields import Choice
 from service.schemas.payload import Payload
+from service.schemas.table_text import Table
 from service.schemas.writing import compile_answer_writer, compile_writer, fill
 from service.tables.findings.catalogue import FINDINGS
 from service.tables.problems import PROBLEMS
@@ -76,7 +77,9 @@ class Blueprint(flask_smorest.Blueprint):  # type: ignore[misc]
 
         return decorator
 
-    def arguments(self, payload: type[Payload], *, body_limit: int = BODY_LIMIT) -> Callable[[View], View]:
+    def arguments(
+        self, payload: type[Payload], *, body_limit: int = BODY_LIMIT, table: Table | None = None
+    ) -> Callable[[View], View]:
         """Read the JSON body through ``payload`` and pass what it loads to the view.
 
         Parameters
@@ -85,13 +88,16 @@ class Blueprint(flask_smorest.Blueprint):  # type: ignore[misc]
             Request schema; its ``examples`` go into the document.
         body_limit : int
             Most bytes of the body.
+        table : Table or None
+            How the same request is written as CSV, where it may be.
         """
         schema = payload()
+        columns = table.columns if table else None
 
         def decorator(view: View) -> View:
             @functools.wraps(view)
             def reading() -> Any:
-                g.body = read(request, schema, body_limit)
+                g.body = read(request, schema, body_limit, columns)
                 return view(g.body)
 
             body = {"in": "json", "required": True, "schema": schema, "description": payload.__doc__}
@@ -99,6 +105,8 @@ class Blueprint(flask_smorest.Blueprint):  # type: ignore[misc]
                 body["examples"] = {name: dict(example) for name, example in payload.examples.items()}
             query = {"in": "query", "required": False, "schema": UnitsQuery()}
             _document(reading, "arguments", parameters=[query, body], responses=_problems(_POST_PROBLEMS))
+            if table:
+                _document(reading, "manual_doc", requestBody={"content": {TABLE_TYPE: table.media_type()}})
             return reading
 
         return decorator

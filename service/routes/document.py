@@ -16,6 +16,7 @@ from flask import Flask, Response
 from werkzeug.exceptions import HTTPException
 
 from service.routes.problems import MEDIA_TYPE, Problem, answer_http_exception, answer_problem
+from service.routes.reading import TABLE_TYPE
 from service.schemas.fields import Field, Part, Rows
 from service.schemas.payload import Payload, group_schema
 from service.tables.problems import PROBLEMS
@@ -80,6 +81,8 @@ FAULT_SCHEMA = {
             "description": "RFC 6901 pointer to the member of the body; empty for the whole.",
         },
         "parameter": {"type": "string", "description": "Name of the query parameter, where the fault is there."},
+        "line": {"type": "integer", "minimum": 1, "description": "Line of a body in CSV."},
+        "column": {"type": "string", "description": "Name of the column of a body in CSV, where the fault is in one."},
         "detail": {"type": "string", "description": "What was received and what is allowed."},
     },
     "required": ["detail"],
@@ -236,6 +239,9 @@ def write_document(app: Flask, folder: Path) -> None:
         if "post" not in operations:
             continue
         operation = operations["post"]
+        for name, example in operation["requestBody"]["content"].get(TABLE_TYPE, {}).get("examples", {}).items():
+            stem = path.removeprefix("/v1/").replace("/", "-") + "." + name
+            (folder / "examples" / f"{stem}.request.csv").write_bytes(example["value"].encode())
         requests = operation["requestBody"]["content"]["application/json"]["examples"]
         content = operation["responses"]["200"]["content"]
         answers = content["application/json"]["examples"]

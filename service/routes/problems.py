@@ -39,7 +39,7 @@ class Problem(Exception):
         slug: str,
         *,
         detail: str,
-        errors: list[dict[str, str]] | None = None,
+        errors: list[dict[str, Any]] | None = None,
         headers: Mapping[str, str] | None = None,
     ) -> None:
         super().__init__(detail)

@@ -9,7 +9,7 @@ import json
 import math
 import re
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping, Sequence
 from typing import Any, NoReturn
 
 from flask import Request
@@ -18,10 +18,12 @@ from werkzeug.exceptions import HTTPException
 
 from service.routes.problems import Problem
 from service.schemas.payload import Payload
+from service.schemas.table_text import MalformedTable, TableRequest, read_table
 from service.units import SYSTEMS
 
 _SURROGATE = re.compile(rb"\\u[dD][89a-fA-F]")
 _MEDIA_TYPE = "application/json"
+TABLE_TYPE = "text/csv"
 
 
 class _Refused(ValueError):
@@ -88,13 +90,13 @@ def parse(raw: bytes) -> Any:
     return value
 
 
-def _body(request: Request, body_limit: int) -> Any:
-    if request.mimetype != _MEDIA_TYPE or request.mimetype_params.get("charset", "utf-8").lower() != "utf-8":
+def _raw_body(request: Request, body_limit: int, accepted: Sequence[str]) -> bytes:
+    if request.mimetype not in accepted or request.mimetype_params.get("charset", "utf-8").lower() != "utf-8":
         received = f'"{request.content_type[:60]}"' if request.content_type else "no Content-Type"
         raise Problem(
             "unsupported-media-type",
-            detail=f"Received {received}; send Content-Type: {_MEDIA_TYPE} in UTF-8.",
-            headers={"Accept": _MEDIA_TYPE},
+            detail=f"Received {received}; send Content-Type: {' or '.join(accepted)} in UTF-8.",
+            headers={"Accept": ", ".join(accepted)},
         )
     if request.headers.get("Content-Encoding", "identity").lower() != "identity":
         raise Problem("unsupported-media-type", detail="A compressed body is not accepted; send it as it is.")
@@ -111,7 +113,33 @@ def _body(request: Request, body_limit: int) -> Any:
         raise Problem("body-too-large", detail=f"The body is larger than {body_limit} bytes.")
     if len(raw) < announced:
         raise Problem("bad-request", detail=f"The body ended after {len(raw)} of {announced} bytes.")
-    return parse(raw)
+    return raw
+
+
+def _table(raw: bytes, schema: Payload, columns: Mapping[str, str]) -> TableRequest:
+    """A body in CSV, or `Problem` 400 saying why there is none."""
+    if not raw.strip():
+        raise Problem("malformed-body", detail="The body is empty; a table is expected.")
+    try:
+        return read_table(raw.decode("utf-8"), schema, columns)
+    except UnicodeDecodeError as fault:
+        raise Problem("malformed-body", detail=f"The body is not UTF-8 text (byte {fault.start}).") from None
+    except MalformedTable as fault:
+        raise Problem("malformed-body", detail=str(fault)) from None
+
+
+def _faults_of_table(table: TableRequest, error: ValidationError | None) -> Iterator[dict[str, Any]]:
+    """Every fault of a table with its line, and its column where it is in one."""
+    for fault in table.faults:
+        yield _in_line(fault.line, fault.column, fault.detail)
+    for named in _walk(error.messages, "") if error else ():
+        place = table.place(named["pointer"])
+        yield {"pointer": named["pointer"], **(_in_line(*place, named["detail"]) if place else named)}
+
+
+def _in_line(line: int, column: str, detail: str) -> dict[str, Any]:
+    where = f"Line {line}, {column}" if column else f"Line {line}"
+    return {"line": line, **({"column": column} if column else {}), "detail": f"{where}: {detail}"}
 
 
 def _walk(messages: Any, pointer: str) -> Iterator[dict[str, str]]:
@@ -147,7 +175,7 @@ def unit_system(request: Request) -> str:
     return request.args.get("units", SYSTEMS[0]) if request.query_string else SYSTEMS[0]
 
 
-def read(request: Request, schema: Payload, body_limit: int) -> Any:
+def read(request: Request, schema: Payload, body_limit: int, columns: Mapping[str, str] | None = None) -> Any:
     """Read a request's body through its schema.
 
     Parameters
@@ -157,6 +185,8 @@ def read(request: Request, schema: Payload, body_limit: int) -> Any:
         Instance that loads the body.
     body_limit : int
         Most bytes of the body.
+    columns : mapping or None
+        Where the body may be CSV too: pointer of each column, by its name.
 
     Returns
     -------
@@ -168,13 +198,20 @@ def read(request: Request, schema: Payload, body_limit: int) -> Any:
     Problem
         400 naming every fault of query and body, 413 or 415.
     """
-    faults = query_faults(request) if request.query_string else []
-    value = _body(request, body_limit)
+    faults: list[dict[str, Any]] = list(query_faults(request)) if request.query_string else []
+    accepted = (_MEDIA_TYPE,) if columns is None else (_MEDIA_TYPE, TABLE_TYPE)
+    raw = _raw_body(request, body_limit, accepted)
+    table = _table(raw, schema, columns) if columns is not None and request.mimetype == TABLE_TYPE else None
+    value = parse(raw) if table is None else table.value
+    loaded, error = None, None
     try:
         loaded = schema.load(value)
-    except ValidationError as error:
+    except ValidationError as refused:
+        error = refused
+    if table is not None:
+        faults += _faults_of_table(table, error)
+    elif error is not None:
         faults += _walk(error.messages, "")
-        loaded = None
     if faults:
         raise Problem("schema-mismatch", detail=_summary(faults), errors=faults)
     return loaded
@@ -186,5 +223,5 @@ def schema_mismatch(error: ValidationError) -> Problem:
     return Problem("schema-mismatch", detail=_summary(faults), errors=faults)
 
 
-def _summary(faults: list[dict[str, str]]) -> str:
+def _summary(faults: Sequence[Mapping[str, Any]]) -> str:
     return "The request has one fault." if len(faults) == 1 else f"The request has {len(faults)} faults."

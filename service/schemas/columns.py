@@ -200,6 +200,8 @@ class QuantityColumn(Field):
         return schema
 
 
+LAST_YEAR = 2099
+
 _YEAR = "(?:19|20)[0-9]{2}"
 _LEAP = "(?:(?:19|20)(?:0[48]|[2468][048]|[13579][26])|2000)"  # of 1900 to 2099
 _DAY = (

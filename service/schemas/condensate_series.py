@@ -79,8 +79,8 @@ def _hours(text: str, count: int = 24) -> list[float]:
     return (values * count)[:count]
 
 
-_DAY_DRY_BULB = "76 75 75 74 74 74 76 79 82 85 88 90 92 93 94 94 93 91 88 85 82 80 78 77"
-_DAY_DEW_POINT = "72 72 72 71 71 71 72 73 74 74 75 75 75 76 76 76 75 75 75 74 74 73 73 72"
+DAY_DRY_BULB = "76 75 75 74 74 74 76 79 82 85 88 90 92 93 94 94 93 91 88 85 82 80 78 77"
+DAY_DEW_POINT = "72 72 72 71 71 71 72 73 74 74 75 75 75 76 76 76 75 75 75 74 74 73 73 72"
 
 
 class SeriesRequest(Payload):
@@ -139,8 +139,8 @@ class SeriesRequest(Payload):
                 "start": "2026-07-14",
                 "air_flow": {"value": 2000, "unit": "cfm"},
                 "entering_air": {
-                    "dry_bulb": {"values": _hours(_DAY_DRY_BULB), "unit": "degF"},
-                    "dew_point": {"values": _hours(_DAY_DEW_POINT), "unit": "degF"},
+                    "dry_bulb": {"values": _hours(DAY_DRY_BULB), "unit": "degF"},
+                    "dew_point": {"values": _hours(DAY_DEW_POINT), "unit": "degF"},
                 },
                 "leaving_air": {"dry_bulb": {"value": 55, "unit": "degF"}, "relative_humidity_percent": 95},
                 "elevation": {"value": 30, "unit": "ft"},

@@ -40,10 +40,11 @@ _ROWS = (
     ProblemRow(
         slug="malformed-body",
         status=400,
-        title="The body is not acceptable JSON",
+        title="The body is not acceptable JSON or CSV",
         meaning="The body is not one JSON object in UTF-8: a syntax error, a member standing twice, NaN or Infinity, a "
-        "number too large, half of a surrogate pair, or nesting too deep.",
-        remedy="Correct the JSON. `detail` says what was found and, for a syntax error, where.",
+        "number too large, half of a surrogate pair, or nesting too deep. As "
+        "CSV, where an operation takes it: no settings, empty line, header line and rows.",
+        remedy="Correct the body. `detail` says what was found and, for a syntax error, where.",
     ),
     ProblemRow(
         slug="bad-request",
@@ -91,8 +92,9 @@ _ROWS = (
         slug="unsupported-media-type",
         status=415,
         title="The media type of the body is not supported",
-        meaning="The operation reads uncompressed JSON only.",
-        remedy="Send `Content-Type: application/json`, UTF-8, without Content-Encoding.",
+        meaning="The operation reads uncompressed JSON only, or CSV too where its description says so.",
+        remedy="Send `Content-Type: application/json`, UTF-8, without Content-Encoding; the Accept field of the "
+        "answer lists what is read.",
     ),
     ProblemRow(
         slug="contradiction",

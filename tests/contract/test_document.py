@@ -46,6 +46,25 @@ def test_an_example_request_gives_its_example_answer(path: Path, client: FlaskCl
     assert answer.get_json() == json.loads(expected.read_bytes())
 
 
+TABLES = sorted((OPENAPI / "examples").glob("*.request.csv"))
+
+
+@pytest.mark.parametrize("path", TABLES, ids=lambda path: path.stem)
+def test_an_example_in_csv_is_answered(path: Path, client: FlaskClient, app: Flask) -> None:
+    """And where there is the same example in JSON, with the same results."""
+    noun = path.name.split(".")[0]
+    paths = {name.removeprefix("/v1/").replace("/", "-"): name for name in document_of(app)["paths"]}
+    answer = client.post(paths[noun], data=path.read_bytes(), headers={"Content-Type": "text/csv"})
+    assert answer.status_code == 200
+    same = path.with_name(path.name.replace(".request.csv", ".answer.json"))
+    if same.exists():
+        assert answer.get_json()["results"] == json.loads(same.read_bytes())["results"]
+
+
+def test_there_are_examples_in_csv_and_some_in_both() -> None:
+    assert any(path.with_suffix(".json").exists() for path in TABLES)
+
+
 def test_every_operation_is_described(app: Flask) -> None:
     document = document_of(app)
     ids = []

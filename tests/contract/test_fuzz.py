@@ -4,6 +4,9 @@ Two settings differ from stock, and only these: 400 is the answer to what the sc
 allowed for a contradiction between members. The share of schema-valid cases that got a 422 is counted
 per operation, and must stay below `CONTRADICTION_SHARE`.
 
+What a text in CSV may hold, JSON Schema cannot say, so that every string would be valid: valid tables are made here.
+Invalid ones are made in ``tests/schemas/test_table_text.py``.
+
 ``tests/contract/fuzz-long`` runs the same with more examples and another seed.
 """
 
@@ -12,6 +15,7 @@ import os
 from collections import Counter
 
 import schemathesis
+from hypothesis import strategies as st
 from schemathesis.config import SchemathesisConfig
 
 from service.app import create_app
@@ -31,6 +35,45 @@ CONFIG = {
         "negative_data_rejection": {"expected-statuses": ["400", "404", "405", "406", "415"]},
     },
 }
+
+
+@st.composite
+def tables(draw: st.DrawFn) -> bytes:
+    """A series as CSV: any settings, any humidity, with and without times, as different programs write it."""
+    settings = [f"air_flow,{draw(st.integers(11, 500000))},cfm"]
+    if draw(st.booleans()):
+        percent = draw(st.floats(1.0, 100.0))
+        settings += [f"leaving_air.dry_bulb,{draw(st.integers(34, 80))},degF"]
+        settings += [f"leaving_air.relative_humidity_percent,{percent!r}"]
+    else:
+        settings += [f"coil.total_capacity,{draw(st.integers(1, 2000))},ton"]
+        settings += [f"coil.bypass_factor,{draw(st.floats(0.0, 0.9))!r}"]
+    settings += draw(st.lists(st.sampled_from(["elevation,-3,m", "off_below,15,degC", "hourly,true"]), unique=True))
+    temperature = st.floats(-50.0, 35.0).map(repr)
+    name, humidity = draw(
+        st.sampled_from(
+            [
+                ("wet_bulb degC", temperature),
+                ("dew_point degC", temperature),
+                ("relative_humidity_percent", st.integers(1, 100).map(str)),
+            ]
+        )
+    )
+    columns = {"dry_bulb degC": temperature, name: humidity}
+    if draw(st.booleans()):
+        columns["run_fraction"] = st.floats(0.0, 1.0).map(repr)
+    timed = draw(st.booleans())
+    if not timed:
+        settings += ["start,2027-12-31"]
+    end = draw(st.sampled_from(["\n", "\r\n"]))
+    lines = [*draw(st.permutations(settings)), "", ",".join((["time"] if timed else []) + list(columns))]
+    for row in range(draw(st.integers(1, 24))):
+        cells = [draw(column) for column in columns.values()]
+        lines.append(",".join(([f"2027-12-31T{row:02}:00"] if timed else []) + cells))
+    return (end.join(lines) + draw(st.sampled_from(["", end]))).encode()
+
+
+schemathesis.openapi.media_type("text/csv", tables())
 
 application = create_app(Settings())
 api = schemathesis.openapi.from_wsgi("/openapi.json", application, config=SchemathesisConfig.from_dict(CONFIG))

@@ -163,3 +163,80 @@ def test_a_leaving_wet_bulb_above_its_dry_bulb_contradicts_itself(client: FlaskC
     leaving = {"dry_bulb": {"value": 55, "unit": "degF"}, "wet_bulb": {"value": 60, "unit": "degF"}}
     problem = post(client, BODY | {"leaving_air": leaving}, status=422)
     assert problem["errors"][0]["pointer"] == "/leaving_air/wet_bulb"
+
+
+TABLE = """air_flow,1200,cfm
+leaving_air.dry_bulb,57,degF
+leaving_air.relative_humidity_percent,92
+
+time,dry_bulb degF,relative_humidity_percent
+2026-07-14T22:00,80,60
+2026-07-14T23:00,79,62
+2026-07-15T00:00,78,64
+2026-07-15T01:00,77,66
+"""
+
+
+def send(client: FlaskClient, text: str | bytes, content_type: str = "text/csv") -> Any:
+    return client.post(PATH, data=text, headers={"Content-Type": content_type})
+
+
+@pytest.mark.parametrize("content_type", ["text/csv", "text/csv; charset=utf-8", "Text/CSV;header=present"])
+def test_a_table_gets_the_answer_of_the_same_json(client: FlaskClient, content_type: str) -> None:
+    answer = send(client, TABLE, content_type)
+    assert answer.status_code == 200
+    assert answer.get_json()["results"] == post(client, BODY)["results"]
+
+
+def test_a_malformed_cell_of_a_table_is_named_by_line_and_column(client: FlaskClient) -> None:
+    answer = send(client, TABLE.replace("79,62", "seventy,162"))
+    assert answer.status_code == 400
+    assert answer.get_json()["errors"] == [
+        {
+            "pointer": "/entering_air/dry_bulb/values/1",
+            "line": 7,
+            "column": "dry_bulb",
+            "detail": 'Line 7, dry_bulb: Received "seventy", which is not a number; allowed -58 to 140 degF.',
+        },
+        {
+            "pointer": "/entering_air/relative_humidity_percent/1",
+            "line": 7,
+            "column": "relative_humidity_percent",
+            "detail": "Line 7, relative_humidity_percent: Received 162.0; allowed 1 to 100.",
+        },
+    ]
+
+
+def test_a_missing_setting_is_named_as_the_member_it_is(client: FlaskClient) -> None:
+    answer = send(client, TABLE.replace("air_flow,1200,cfm\n", ""))
+    assert answer.get_json()["errors"] == [
+        {"pointer": "/air_flow", "detail": "This member is required and is missing."}
+    ]
+
+
+@pytest.mark.parametrize(
+    ("body", "said"),
+    [
+        (b"", "empty"),
+        (b"a,b", "no header line"),
+        (b"\xff\xfe", "not UTF-8"),
+        (b'"', "not CSV"),
+        (b"{}", "no header line"),
+    ],
+)
+def test_what_is_no_table_is_malformed(client: FlaskClient, body: bytes, said: str) -> None:
+    answer = send(client, body)
+    assert answer.status_code == 400
+    assert answer.get_json()["type"] == "/problems/malformed-body"
+    assert said in answer.get_json()["detail"]
+
+
+def test_only_json_and_csv_are_read_and_csv_only_here(client: FlaskClient) -> None:
+    answer = send(client, TABLE, "text/tab-separated-values")
+    assert answer.status_code == 415
+    assert answer.headers["Accept"] == "application/json, text/csv"
+    assert send(client, TABLE, "text/csv; charset=latin-1").status_code == 415
+    elsewhere = client.post("/v1/drain-pitch", data=TABLE, headers={"Content-Type": "text/csv"})
+    assert elsewhere.status_code == 415
+    assert elsewhere.headers["Accept"] == "application/json"
+    assert send(client, b"a" * (2 * 1024 * 1024 + 1)).status_code == 413
