@@ -238,12 +238,18 @@ def judge_line(
             pan_outlet=line.pan_outlet,
             pitch_ratio=pitch.pitch_ratio if pitch else None,
             material=line.material,
+            installed_pipe_size=line.pipe_size,
             manning_coefficient=line.manning_coefficient,
             water_temperature=line.water_temperature,
         ),
         prefix="/line",
-        moves={"/pitch_ratio": "/line/fall", "/units": "/line/shared_with"},
-        leave_out=PITCH_CODES if pitch else (),  # said already, for the whole run
+        moves={
+            "/pitch_ratio": "/line/fall",
+            "/units": "/line/shared_with",
+            "/installed_pipe_size": "/line/pipe_size",
+        },
+        # said already for the whole run, or said below beside the pan outlet
+        leave_out=("length-smaller-than-needed", *(PITCH_CODES if pitch else ())),
     )
     return pitch, sizing
 

@@ -38,15 +38,15 @@ class LineLength:
         Horizontal length [m].
     pitch_ratio : float or None
         Its own fall over run; that of the whole line by default.
-    pipe_size : str or None
-        Nominal size as installed, where it is.
+    installed_pipe_size : str or None
+        Nominal size as built; that of the whole line by default, if it is built.
     """
 
     id: str | None = None
     joins: str | None = None
     run: float | None = None
     pitch_ratio: float | None = None
-    pipe_size: str | None = None
+    installed_pipe_size: str | None = None
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)

@@ -117,7 +117,9 @@ def judge_size(needed: NeededSize, load: Load, place: Place, *, pan_pointer: str
     return ()
 
 
-def judge_installed(installed: str, needed: NeededSize, load: Load, place: Place) -> tuple[Finding, ...]:
+def judge_installed(
+    installed: str, needed: NeededSize, load: Load, place: Place, *, pointer: str
+) -> tuple[Finding, ...]:
     """Compare a length as installed with what it needs and with what runs into it.
 
     Parameters
@@ -127,13 +129,14 @@ def judge_installed(installed: str, needed: NeededSize, load: Load, place: Place
     needed : NeededSize
     load : Load
     place : Place
+    pointer : str
+        Request member that says what is installed.
 
     Returns
     -------
     tuple of Finding
     """
     findings = []
-    pointer = f"{place.pointer}/pipe_size"
     values: dict[str, float | str] = {"length": place.name or "the line", "pipe_size": installed}
     if needed.own and rank(installed) < rank(needed.own):
         values |= {"total_capacity": load.total_capacity, "needed": needed.own}

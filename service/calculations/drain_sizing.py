@@ -52,6 +52,7 @@ def size_drain(
     pan_outlet: str | None = None,
     pitch_ratio: float | None = None,
     material: str | None = None,
+    installed_pipe_size: str | None = None,
     manning_coefficient: float | None = None,
     water_temperature: float | None = None,
 ) -> Answer[DrainSizing]:
@@ -70,6 +71,8 @@ def size_drain(
         Fall over run, positive downstream, of every length that has none of its own; the code minimum by default.
     material : str or None
         Kind of pipe, one of `service.tables.pipe_sizes.MATERIALS`.
+    installed_pipe_size : str or None
+        Nominal size as built, of every length that has none of its own; not built yet by default.
     manning_coefficient : float or None
         Manning's roughness coefficient [s/m^(1/3)].
     water_temperature : float or None
@@ -123,13 +126,14 @@ def size_drain(
     make = LineMake(
         pitch_ratio=pitch_ratio,
         material=material,
+        installed_pipe_size=installed_pipe_size,
         manning_coefficient=manning_coefficient,
         water_temperature=water_temperature,
     )
     # a word about the line as a whole comes up at every length, and is kept once
     findings = {(finding.code, finding.pointer): finding for finding in line.findings}
     sized = []
-    for index, (length, needed) in enumerate(zip(run, _needed_sizes(line, run, pan_outlet), strict=True)):
+    for index, (length, needed) in enumerate(zip(run, _needed_sizes(line, run, make, pan_outlet), strict=True)):
         row, found = size_length(
             length=length,
             next_length=line.next_lengths[index],
@@ -151,7 +155,9 @@ def size_drain(
     )
 
 
-def _needed_sizes(line: CommonLine, lengths: tuple[LineLength, ...], pan_outlet: str | None) -> tuple[NeededSize, ...]:
+def _needed_sizes(
+    line: CommonLine, lengths: tuple[LineLength, ...], make: LineMake, pan_outlet: str | None
+) -> tuple[NeededSize, ...]:
     """Size each length, upstream first: what is built or needed above is never reduced."""
     above: list[str | None] = [None] * len(lengths)
     needed = []
@@ -164,7 +170,7 @@ def _needed_sizes(line: CommonLine, lengths: tuple[LineLength, ...], pan_outlet:
         needed.append(size)
         below = line.next_lengths[index]
         if below is not None:
-            above[below] = larger(above[below], size.pipe_size, lengths[index].pipe_size)
+            above[below] = larger(above[below], size.pipe_size, make.built(lengths[index]))
     return tuple(needed)
 
 

@@ -13,12 +13,14 @@ from service.tables.pipe_sizes import DEFAULT_MATERIAL, is_made, pipe
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class SizedLine(LineFlow):
-    """A line's size, and how the peak hour runs in it when clean.
+    """A line's size, and how the peak hour runs in it when clean, as installed or else as it should be.
 
     Parameters
     ----------
     pipe_size : str or None
         Nominal size to install; None where the line has to be engineered.
+    installed_pipe_size : str or None
+        Nominal size as built.
     table_pipe_size : str or None
         Nominal size of the code table's row alone.
     table_capacity : float or None
@@ -30,6 +32,7 @@ class SizedLine(LineFlow):
     """
 
     pipe_size: str | None
+    installed_pipe_size: str | None
     table_pipe_size: str | None
     table_capacity: float | None
     total_capacity: float
@@ -38,7 +41,7 @@ class SizedLine(LineFlow):
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class SizedLength(SizedLine):
-    """One length of a common line; its flow is that in the pipe installed, or else in the size to install.
+    """One length of a common line.
 
     Parameters
     ----------
@@ -46,8 +49,6 @@ class SizedLength(SizedLine):
         What it is called.
     next_length : int or None
         Place in the list of the length it runs into; None for the last.
-    installed_pipe_size : str or None
-        As requested.
     pitch_ratio : float
         Fall over run that its flow is computed with [-].
     fall : float or None
@@ -56,7 +57,6 @@ class SizedLength(SizedLine):
 
     id: str | None
     next_length: int | None
-    installed_pipe_size: str | None
     pitch_ratio: float
     fall: float | None
 
@@ -71,6 +71,8 @@ class LineMake:
         Fall over run [-] of a length that has none of its own.
     material : str or None
         Kind of pipe.
+    installed_pipe_size : str or None
+        Nominal size as built of a length that has none of its own.
     manning_coefficient : float or None
         Manning's roughness coefficient [s/m^(1/3)].
     water_temperature : float or None
@@ -79,6 +81,7 @@ class LineMake:
 
     pitch_ratio: float | None
     material: str | None
+    installed_pipe_size: str | None
     manning_coefficient: float | None
     water_temperature: float | None
 
@@ -86,6 +89,10 @@ class LineMake:
         """A length's own pitch, or else that of the line, or else the code minimum."""
         pitches = (length.pitch_ratio, self.pitch_ratio, MINIMUM_PITCH)
         return next(pitch for pitch in pitches if pitch is not None)
+
+    def built(self, length: LineLength) -> str | None:
+        """A length's own nominal size as built, or else that of the line."""
+        return length.installed_pipe_size or self.installed_pipe_size
 
     def flow(self, *, bore: float, pitch_ratio: float, peak_flow: float) -> LineFlow:
         """How the peak hour [m3/s] runs in a clean bore [m] of this make."""
@@ -155,26 +162,30 @@ def size_length(
     """
     pitch = make.pitch_of(length)
     findings = list(judge_size(needed, load, place, pan_pointer=pan_pointer))
-    if length.pipe_size is not None:
-        findings += judge_installed(length.pipe_size, needed, load, place)
+    installed = make.built(length)
+    # one length has no pointer of its own: what is said of it points at the line's member
+    own = length.installed_pipe_size is not None or not place.pointer
+    installed_pointer = f"{place.pointer}/installed_pipe_size" if own else place.pointer
+    if installed is not None:
+        findings += judge_installed(installed, needed, load, place, pointer=installed_pointer)
     pitch_pointer = f"{place.pointer}/pitch_ratio"
     if length.pitch_ratio is not None:
         findings += judge_pitch(pitch, run=length.run or FOOT, pointer=pitch_pointer)
     elif make.pitch_ratio is not None:
         findings += judge_pitch(pitch, run=FOOT, pointer="/pitch_ratio")
     flow = LineFlow()
-    size = length.pipe_size or needed.pipe_size
+    size = installed or needed.pipe_size
     kind = make.material or DEFAULT_MATERIAL
     if size and is_made(kind, size):
-        built = pipe(kind, size)
-        flow = make.flow(bore=built.bore, pitch_ratio=pitch, peak_flow=load.peak_flow)
+        row = pipe(kind, size)
+        flow = make.flow(bore=row.bore, pitch_ratio=pitch, peak_flow=load.peak_flow)
         pointer = pitch_pointer if length.pitch_ratio is not None or not place.pointer else place.pointer
-        findings += judge_flow(flow, built, load.peak_flow, place, pointer=pointer)
+        findings += judge_flow(flow, row, load.peak_flow, place, pointer=pointer)
     elif size:
         values = {"material": kind, "pipe_size": size, "length": place.name or "the line", "where": place.where}
         code, pointer = "pipe-size-not-made", place.pointer or "/material"
-        if length.pipe_size:
-            code, pointer = "installed-size-not-made", f"{place.pointer}/pipe_size"
+        if installed:
+            code, pointer = "installed-size-not-made", installed_pointer
         findings.append(Finding(code=code, pointer=pointer, values=values))
     sized = SizedLength(
         **{field.name: getattr(flow, field.name) for field in fields(LineFlow)},
@@ -185,7 +196,7 @@ def size_length(
         peak_flow=load.peak_flow,
         id=length.id,
         next_length=next_length,
-        installed_pipe_size=length.pipe_size,
+        installed_pipe_size=installed,
         pitch_ratio=pitch,
         fall=None if length.run is None else pitch * length.run,
     )

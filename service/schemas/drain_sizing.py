@@ -60,7 +60,9 @@ class LineLength(Payload):
         LENGTH_LIMITS["pitch_ratio"],
         description="Its own fall over run, positive downstream; that of the line when left out.",
     )
-    pipe_size = Choice(NOMINAL_SIZES, description="Nominal size as installed, where it is.")
+    installed_pipe_size = Choice(
+        NOMINAL_SIZES, description="Its own nominal size as built; that of the line, if it is built, when left out."
+    )
 
 
 class DrainSizingRequest(Payload):
@@ -91,6 +93,10 @@ class DrainSizingRequest(Payload):
         "assumed when left out.",
     )
     material = Choice(MATERIALS, description="Kind of pipe; PVC Schedule 40 when left out.")
+    installed_pipe_size = Choice(
+        NOMINAL_SIZES,
+        description="Nominal size of the line as built, judged against what it needs; not built yet when left out.",
+    )
     manning_coefficient = Number(
         LIMITS["manning_coefficient"], description="Manning's roughness coefficient, s/m^(1/3); 0.011 when left out."
     )
@@ -168,8 +174,8 @@ class DrainSizingRequest(Payload):
                     },
                 ],
                 "lengths": [
-                    {"id": "A", "run": {"value": 12, "unit": "m"}, "pitch_ratio": 0.02, "pipe_size": "1-1/4"},
-                    {"id": "B", "run": {"value": 18, "unit": "m"}, "pitch_ratio": 0.0005, "pipe_size": "3/4"},
+                    {"id": "A", "run": {"value": 12, "unit": "m"}, "pitch_ratio": 0.02, "installed_pipe_size": "1-1/4"},
+                    {"id": "B", "run": {"value": 18, "unit": "m"}, "pitch_ratio": 0.0005, "installed_pipe_size": "3/4"},
                 ],
                 "material": "copper-type-m",
                 "water_temperature": {"value": 14, "unit": "degC"},
@@ -179,13 +185,16 @@ class DrainSizingRequest(Payload):
 
 
 class SizedLine(Written):
-    """A line's size, and how the peak hour runs in it when clean."""
+    """A line's size, and how the peak hour runs in it when clean, as installed or else as it should be."""
 
     pipe_size = Choice(
         NOMINAL_SIZES,
         required=True,
         nullable=True,
         description="Nominal size to install; null where the line has to be engineered.",
+    )
+    installed_pipe_size = Choice(
+        NOMINAL_SIZES, required=True, nullable=True, description="As sent; null where it is not built yet."
     )
     table_pipe_size = Choice(
         tuple(row.pipe_size for row in DRAIN_SIZES),
@@ -209,8 +218,8 @@ class SizedLine(Written):
         "length",
         required=True,
         nullable=True,
-        description="Inside diameter; null, like every member on how the water runs, where there is no such pipe to "
-        "compute.",
+        description="Inside diameter of the pipe installed, or else of the one to install; null, like every member on "
+        "how the water runs, where there is no such pipe to compute.",
     )
     full_bore_capacity = Quantity(
         "water_flow",
@@ -276,7 +285,7 @@ class SizedLine(Written):
 
 
 class SizedLength(SizedLine):
-    """One length of a common line; the water runs in the pipe installed, or else in the size to install."""
+    """One length of a common line."""
 
     id = Text(LONGEST_ID, required=True, nullable=True, description="As sent; null without one.")
     next_length = Whole(
@@ -285,9 +294,6 @@ class SizedLength(SizedLine):
         required=True,
         nullable=True,
         description="Place in this list, from 0, of the length it runs into; null for the last.",
-    )
-    installed_pipe_size = Choice(
-        NOMINAL_SIZES, required=True, nullable=True, description="As sent; null where it is not built yet."
     )
     pitch_ratio = Number(required=True, description="Fall over run that its flow is computed with.")
     fall = Quantity("length", required=True, nullable=True, description="Fall over its run; null without a run.")

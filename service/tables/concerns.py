@@ -131,6 +131,7 @@ CONCERNS = MappingProxyType(
                 "peak-flow-exceeds-line",
                 "fouling-margin-small",
                 "pipe-size-not-made",
+                "installed-size-not-made",
                 "line-needs-engineering",
             ),
         ),

@@ -148,6 +148,18 @@ def test_the_line_is_sized_for_every_unit_on_it() -> None:
     assert "line-smaller-than-needed" not in with_change(line=replace(LINE, shared_with=more, pipe_size="1"))
 
 
+def test_the_water_in_the_line_is_that_in_the_pipe_that_is_there() -> None:
+    # ASTM D1785: bores of 1.049 and 1.380 in, whatever size the units need
+    for size, bore in (("1", 1.049), ("1-1/4", 1.380)):
+        answer = assess_unit(**{**SOUND, "line": replace(LINE, pipe_size=size)})
+        assert answer.results.drain_sizing is not None
+        assert answer.results.drain_sizing.pipe_size == "3/4"
+        assert answer.results.drain_sizing.bore == pytest.approx(bore * INCH)
+    narrow = with_change(line=replace(LINE, pipe_size="1/2"))
+    assert "line-smaller-than-needed" in narrow
+    assert "length-smaller-than-needed" not in narrow
+
+
 def test_a_shared_unit_keeps_its_place_in_the_request() -> None:
     # the first other unit gives no peak flow: the assumption points at its place, not at the unit's own
     line = replace(LINE, shared_with=(ServedUnit(total_capacity=TON),))

@@ -33,7 +33,7 @@ def trees(draw: st.DrawFn) -> tuple[tuple[ServedUnit, ...], tuple[LineLength, ..
             joins=draw(st.none() | st.integers(index + 1, count - 1).map(str)) if index < count - 1 else None,
             run=draw(st.none() | st.floats(0.1, 30.0)),
             pitch_ratio=draw(st.none() | st.floats(-0.01, 0.1)),
-            pipe_size=draw(SIZES),
+            installed_pipe_size=draw(SIZES),
         )
         for index in range(count)
     )
@@ -203,7 +203,7 @@ NAMES = st.none() | st.sampled_from(("", "a", "b", "c"))
             joins=NAMES,
             run=st.none() | st.floats(LENGTH_LIMITS["run"].low, LENGTH_LIMITS["run"].high),
             pitch_ratio=st.none() | bounded("pitch_ratio") | st.sampled_from((5e-324, 1e-300, 1e-12, 1e-5)),
-            pipe_size=SIZES,
+            installed_pipe_size=SIZES,
         ),
         min_size=1,
         max_size=6,
@@ -264,15 +264,19 @@ def test_a_pan_outlet_holds_from_its_unit_on() -> None:
 
 
 def test_what_is_built_is_compared_with_what_drains_through_and_what_runs_in() -> None:
-    lengths = (LineLength(id="a", pipe_size="1-1/2"), LineLength(id="b", pipe_size="3/4"), LineLength(id="c"))
+    lengths = (
+        LineLength(id="a", installed_pipe_size="1-1/2"),
+        LineLength(id="b", installed_pipe_size="3/4"),
+        LineLength(id="c"),
+    )
     units = units_of((30.0, "a"), (3.0, "b"))
     answer = size_drain(units=units, lengths=lengths, pitch_ratio=0.02)
     assert [row.pipe_size for row in answer.results.lengths] == ["1", "1-1/2", "1-1/2"]
     assert {(finding.code, finding.pointer) for finding in answer.findings} == {
         ("line-size-of-one-unit", "/units/0/total_capacity"),
         ("line-size-set-upstream", "/lengths/1"),
-        ("length-smaller-than-needed", "/lengths/1/pipe_size"),
-        ("line-shrinks-downstream", "/lengths/1/pipe_size"),
+        ("length-smaller-than-needed", "/lengths/1/installed_pipe_size"),
+        ("line-shrinks-downstream", "/lengths/1/installed_pipe_size"),
         ("line-size-set-upstream", "/lengths/2"),
     }
     # the water runs in the pipe that is there: ASTM D1785, 3/4 in
@@ -352,7 +356,7 @@ def test_a_length_without_units_carries_nothing() -> None:
 
 
 def test_a_size_that_the_material_is_not_made_in_has_no_flow() -> None:
-    lengths = (LineLength(pipe_size="3"),)
+    lengths = (LineLength(installed_pipe_size="3"),)
     answer = size_drain(units=units_of((3.0, None)), lengths=lengths, material="cpvc-sdr-11", pitch_ratio=0.02)
     assert codes(answer) == ["installed-size-not-made"]
     assert answer.results.lengths[0].bore is None
@@ -360,8 +364,19 @@ def test_a_size_that_the_material_is_not_made_in_has_no_flow() -> None:
 
 
 def test_beyond_the_table_what_is_built_is_still_computed() -> None:
-    lengths = (LineLength(pipe_size="4"),)
+    lengths = (LineLength(installed_pipe_size="4"),)
     answer = size_drain(units=units_of((260.0, None)), lengths=lengths, pitch_ratio=0.02)
     assert codes(answer) == ["line-needs-engineering"]
     assert answer.results.pipe_size is None
     assert answer.results.fouling_margin is not None
+
+
+def test_what_is_built_all_along_holds_for_each_length_without_its_own() -> None:
+    lengths = (LineLength(id="a"), LineLength(id="b"), LineLength(id="c", installed_pipe_size="1-1/4"))
+    units = units_of((12.0, "a"), (12.0, "b"), (1.0, "c"))
+    answer = size_drain(units=units, lengths=lengths, pitch_ratio=0.02, installed_pipe_size="3/4")
+    assert [row.installed_pipe_size for row in answer.results.lengths] == ["3/4", "3/4", "1-1/4"]
+    # 24 tons need 1 in
+    assert [(finding.code, finding.pointer) for finding in answer.findings] == [
+        ("length-smaller-than-needed", "/lengths/1")
+    ]

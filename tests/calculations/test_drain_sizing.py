@@ -245,6 +245,18 @@ def test_each_unit_may_give_its_own_pan_outlet() -> None:
     ]
 
 
+def test_the_water_is_that_in_the_pipe_that_is_there() -> None:
+    answer = size_drain(units=tons(15.0) * 2, pitch_ratio=0.02, installed_pipe_size="3/4")
+    assert (answer.results.pipe_size, answer.results.installed_pipe_size) == ("1", "3/4")
+    assert answer.results.bore == pytest.approx(0.824 * 0.0254)  # ASTM D1785, 3/4 in
+    assert [(finding.code, finding.pointer) for finding in answer.findings] == [
+        ("length-smaller-than-needed", "/installed_pipe_size")
+    ]
+    large = size_drain(units=tons(15.0) * 2, pitch_ratio=0.02, installed_pipe_size="1-1/4")
+    assert large.results.bore == pytest.approx(1.380 * 0.0254)
+    assert codes(large) == []
+
+
 def test_beyond_a_limit_is_refused() -> None:
     with pytest.raises(OutOfRange, match="total_capacity"):
         size_drain(units=(ServedUnit(total_capacity=-1.0),))

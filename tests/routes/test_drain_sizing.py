@@ -95,8 +95,8 @@ def test_units_join_along_the_run(client: FlaskClient) -> None:
     body = {
         "units": [unit(15, "far"), unit(15, "near"), unit(15, "near")],
         "lengths": [
-            {"id": "far", "run": {"value": 30, "unit": "ft"}, "pipe_size": "1"},
-            {"id": "near", "run": {"value": 20, "unit": "ft"}, "pitch_ratio": 0.0208, "pipe_size": "3/4"},
+            {"id": "far", "run": {"value": 30, "unit": "ft"}, "installed_pipe_size": "1"},
+            {"id": "near", "run": {"value": 20, "unit": "ft"}, "pitch_ratio": 0.0208, "installed_pipe_size": "3/4"},
         ],
         "pitch_ratio": 0.0208,
     }
@@ -133,12 +133,12 @@ def test_the_largest_line_is_answered(client: FlaskClient) -> None:
 def test_a_name_too_long_and_a_number_for_a_name_are_refused(client: FlaskClient) -> None:
     body = {
         "units": [{"total_capacity": {"value": 1, "unit": "ton"}, "joins": "x" * 41}],
-        "lengths": [{"id": 3, "pipe_size": "7/8"}],
+        "lengths": [{"id": 3, "installed_pipe_size": "7/8"}],
     }
     problem = client.post(PATH, json=body)
     assert problem.status_code == 400
     assert {fault["pointer"] for fault in problem.get_json()["errors"]} == {
         "/units/0/joins",
         "/lengths/0/id",
-        "/lengths/0/pipe_size",
+        "/lengths/0/installed_pipe_size",
     }

@@ -28,14 +28,6 @@ ROWS: tuple[FindingRow, ...] = (
         basis="IMC 2021 307.2.2",
     ),
     FindingRow(
-        code="installed-size-not-made",
-        severity=ATTENTION,
-        message="The pipe of {length} is said to be {pipe_size} in, and {material} pipe is not made in that size: what "
-        "it carries was not computed.",
-        remedy="Read size and material off the pipe again.",
-        basis="ASTM D2846",
-    ),
-    FindingRow(
         code="length-carries-nothing",
         severity=INFO,
         message="No unit drains through {length}.",

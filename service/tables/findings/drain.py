@@ -99,4 +99,12 @@ ROWS: tuple[FindingRow, ...] = (
         remedy="Count on the greater depth, and give the line more fall.",
         basis="physics",
     ),
+    FindingRow(
+        code="installed-size-not-made",
+        severity=ATTENTION,
+        message="The pipe of {length} is said to be {pipe_size} in, and {material} pipe is not made in that size: what "
+        "it carries was not computed.",
+        remedy="Read size and material off the pipe again.",
+        basis="ASTM D2846",
+    ),
 )
