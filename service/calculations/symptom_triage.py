@@ -31,7 +31,7 @@ from service.calculations.triage_ranking import (
 from service.calculations.triage_safety import make_safe_first
 from service.calculations.triage_unit import UnitReading, read_unit
 from service.tables.triage.conflicts import CONFLICTS
-from service.tables.triage.make_safe import SafeStep
+from service.tables.triage.make_safe import FACT_CAUTIONS, SafeStep
 from service.tables.triage.observations import OBSERVATIONS
 from service.tables.triage.scale import EXPLANATION, SOMETHING_ELSE_POINTS, SymptomRow
 from service.tables.triage.symptoms import SYMPTOMS
@@ -174,7 +174,7 @@ def triage_symptom(
             if fact.observation not in named
         )
         + reading.assumptions,
-        cautions=_cautions(steps, check, causes, reading),
+        cautions=_cautions(steps, check, causes, facts),
         sources=tuple(dict.fromkeys(("common-practice", *reading.sources))),
     )
 
@@ -189,6 +189,9 @@ def _dangers(facts: tuple[Fact, ...], electrical: bool | None, building: bool | 
     smelt = next((fact for fact in facts if (fact.observation, fact.value) == ("smell", "sewer")), None)
     if smelt:
         found.append(Finding(code="sewer-gas-in-the-building", pointer=smelt.pointer))
+    floatless = next((fact for fact in facts if (fact.observation, fact.value) == ("float_state", "none-fitted")), None)
+    if floatless:
+        found.append(Finding(code="no-safety-float", pointer=floatless.pointer))
     return tuple(found)
 
 
@@ -198,9 +201,9 @@ def _judge(
     """Say which cause leads, and how sure that is."""
     first = causes[0]
     if first.points <= SOMETHING_ELSE_POINTS:
-        return (Finding(code="no-cause-fits", pointer="/observations", values={"cause": _lower(first.name)}),)
+        return (Finding(code="no-cause-fits", pointer="/observations", values={"cause": first.name}),)
     values: dict[str, float | int | str] = {
-        "cause": _lower(first.name),
+        "cause": first.name,
         "commonness": first.how_common,
         "count_for": len(first.evidence_for),
         "count_against": len(first.evidence_against),
@@ -209,7 +212,7 @@ def _judge(
     code = "most-likely-nothing-wrong" if first.row.harmless else "most-likely-cause"
     found = [Finding(code=code, pointer="/symptom", values=values)]
     if check and len(causes) > 1 and first.points - causes[1].points <= CLOSE_POINTS:
-        close = {"first": _lower(first.name), "second": _lower(causes[1].name), "check": check.how.rstrip(".")}
+        close = {"first": first.name, "second": causes[1].name, "check": check.how.rstrip(".")}
         found.append(Finding(code="leading-causes-close", pointer="/symptom", values=close))
     if not counted(symptom, facts):
         found.append(Finding(code="symptom-only", pointer="/observations"))
@@ -267,16 +270,12 @@ def _without_weight(
 
 
 def _cautions(
-    steps: tuple[SafeStep, ...], check: Check | None, causes: tuple[RankedCause, ...], reading: UnitReading
+    steps: tuple[SafeStep, ...], check: Check | None, causes: tuple[RankedCause, ...], facts: tuple[Fact, ...]
 ) -> tuple[str, ...]:
-    """Each once: for the steps that make safe, for the next check, for the remedy of the first cause."""
+    """Each once: for steps that make safe, for the next check, for the first cause's remedy, for what is known."""
     codes = [code for step in steps for code in step.cautions]
     codes += OBSERVATIONS[check.check].cautions if check else ()
     codes += causes[0].row.cautions
-    codes += [code for code in reading.cautions if code != "local-code"]
+    known = {(fact.observation, fact.value) for fact in facts}
+    codes += [code for fact, code in FACT_CAUTIONS.items() if fact in known]
     return tuple(dict.fromkeys((*codes, "local-code")))
-
-
-def _lower(name: str) -> str:
-    """A cause's name inside a sentence."""
-    return name[0].lower() + name[1:]

@@ -6,6 +6,7 @@ leads.
 """
 
 from dataclasses import dataclass
+from functools import cache
 from math import log2
 
 from service.calculations.triage_ranking import Fact, in_order, points_of
@@ -97,6 +98,11 @@ def chances(row: ObservationRow, cause: str) -> dict[str, float]:
     return _normal(weights)
 
 
+@cache
+def _chances(name: str, cause: str) -> dict[str, float]:
+    return chances(OBSERVATIONS[name], cause)
+
+
 def information(row: ObservationRow, points: dict[str, int]) -> float:
     """Information expected from a check about these causes [bit].
 
@@ -105,7 +111,7 @@ def information(row: ObservationRow, points: dict[str, int]) -> float:
     """
     top = max(points.values())
     before = _normal({cause: 2.0 ** (value - top) for cause, value in points.items()})
-    chance = {cause: chances(row, cause) for cause in points}
+    chance = {cause: _chances(row.name, cause) for cause in points}
     expected = 0.0
     for value in row.values:
         after = _normal({cause: before[cause] * 2.0 ** points_of(value, cause) for cause in points})

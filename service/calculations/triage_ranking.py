@@ -11,7 +11,6 @@ from service.tables.triage.scale import (
     BASIS,
     COMMONNESS,
     SOMETHING_ELSE_POINTS,
-    STRENGTHS,
     CauseRow,
     SymptomRow,
     ValueRow,
@@ -87,6 +86,7 @@ class RankedCause:
     evidence_against: tuple[Evidence, ...]
     remedy: str
     go_on_with: str | None
+    operation: str | None
     basis: str
 
     @property
@@ -103,11 +103,7 @@ def points_of(row: ValueRow, cause: str) -> int:
     >>> points_of(value_row("trap_state", "dry"), "trap-dry"), points_of(value_row("trap_state", "dry"), "trap-missing")
     (4, -4)
     """
-    if row.speaks_for and cause in row.speaks_for.causes:
-        return STRENGTHS[row.speaks_for.strength]
-    if row.speaks_against and cause in row.speaks_against.causes:
-        return -STRENGTHS[row.speaks_against.strength]
-    return 0
+    return row.weights.get(cause, 0)
 
 
 def counted(symptom: SymptomRow, facts: Iterable[Fact]) -> tuple[Fact, ...]:
@@ -192,6 +188,7 @@ def rank(symptom: SymptomRow, facts: tuple[Fact, ...]) -> tuple[RankedCause, ...
                 evidence_against=_strongest_first(item for item in evidence if item and item.points < 0),
                 remedy=row.remedy,
                 go_on_with=row.go_on_with,
+                operation=row.operation,
                 basis=BASIS,
             )
         )

@@ -33,7 +33,6 @@ class UnitReading:
     left_out: int = 0
     barred: tuple[str, ...] = ()
     assumptions: tuple[Assumption, ...] = ()
-    cautions: tuple[str, ...] = ()
     sources: tuple[str, ...] = ()
 
 
@@ -73,7 +72,6 @@ def read_unit(unit: Mapping[str, Any] | None) -> UnitReading:
         left_out=len(findings) - len(repeated),
         barred=_barred(unit),
         assumptions=tuple(assumption.under(WHERE) for assumption in answer.assumptions),
-        cautions=answer.cautions,
         sources=answer.sources,
     )
 
@@ -84,6 +82,8 @@ def _sound(unit: Mapping[str, Any], results: Assessment, codes: set[str]) -> lis
     sound = []
     if results.trap_check is not None and "trap-without-seal" not in codes:
         sound += [("outlet_drop", "enough"), ("seal_depth", "enough")]
+    if trap is not None and trap.kept_full_off_season:
+        sound.append(("off_season_seal", "lasts"))
     if trap is not None and trap.serves_one_unit:
         sound.append(("trap_shared", "one-unit"))
     if unit.get("can_freeze") is False:

@@ -75,6 +75,9 @@ class SymptomCauseText(Written):
     go_on_with = Choice(
         tuple(SYMPTOMS), required=True, nullable=True, description="Symptom to ask about next; null where none."
     )
+    operation = Text(
+        required=True, nullable=True, description="Path of the operation that puts numbers to it; null where none does."
+    )
     basis = Text(required=True, description="Basis.")
 
 
@@ -199,6 +202,7 @@ class CauseEntry:
     words: str
     remedy: str
     go_on_with: str | None
+    operation: str | None
     basis: str = BASIS
 
 
@@ -260,7 +264,14 @@ def _symptom(row: SymptomRow) -> SymptomEntry:
 
 
 def _cause(row: CauseRow) -> CauseEntry:
-    return CauseEntry(cause=row.code, name=row.name, words=row.words, remedy=row.remedy, go_on_with=row.go_on_with)
+    return CauseEntry(
+        cause=row.code,
+        name=row.name,
+        words=row.words,
+        remedy=row.remedy,
+        go_on_with=row.go_on_with,
+        operation=row.operation,
+    )
 
 
 def _observation(row: ObservationRow) -> ObservationEntry:

@@ -191,6 +191,9 @@ class TriageCause(Written):
         nullable=True,
         description="Symptom to post next if it is this; null where none.",
     )
+    operation = Text(
+        required=True, nullable=True, description="Path of the operation that puts numbers to it; null where none does."
+    )
     basis = Text(required=True, description="Basis of cause, remedy and weights.")
 
 

@@ -383,6 +383,35 @@ def test_the_same_from_both_counts_once() -> None:
     assert "observations-disagree" not in codes(both)
 
 
+def test_a_trap_that_dries_out_or_is_kept_full_counts() -> None:
+    dries = TrapAsBuilt(outlet_drop=3 * INCH, seal_depth=2 * INCH, kept_full_off_season=False)
+    kept = TrapAsBuilt(outlet_drop=3 * INCH, seal_depth=2 * INCH, kept_full_off_season=True)
+    sewer = Discharge(place="sanitary-line", air_gap=False)
+    for trap, value, points in ((dries, "dries-out", 1), (kept, "lasts", -2)):
+        answer = triage_symptom(symptom="sewer-smell", unit={"trap": trap, "discharge": sewer})
+        row = next(row for row in answer.results.causes if row.cause == "trap-dry")
+        items = {item.observation: item for item in (*row.evidence_for, *row.evidence_against)}
+        assert (items["off_season_seal"].value, items["off_season_seal"].points) == (value, points)
+
+
+def test_a_missing_safety_float_is_reported_where_it_was_seen() -> None:
+    found = next(
+        finding
+        for finding in triage("water-at-pan", float_state="none-fitted").findings
+        if finding.code == "no-safety-float"
+    )
+    assert found.pointer == "/observations/float_state"
+
+
+@pytest.mark.parametrize(
+    ("fact", "caution"),
+    [({"frost_exposure": "exposed"}, "freezing"), ({"receptor": "stands-full"}, "sewer-gas")],
+)
+def test_something_known_brings_its_caution(fact: dict[str, str], caution: str) -> None:
+    assert caution in triage("water-at-pan", **fact).cautions
+    assert caution not in triage("water-at-pan").cautions
+
+
 def test_a_cleanout_that_does_not_open_is_no_check() -> None:
     for cleanout, offered in (("removable", True), ("solvent-welded", False), ("none", False)):
         unit = {"line": LineAsBuilt(cleanout=cleanout)}

@@ -115,6 +115,14 @@ def test_faults_are_named_with_the_nearest_known_member(client: FlaskClient) -> 
     assert "allowed: clean, dirty" in faults["/observations/filter"]
 
 
+def test_every_cause_leads_to_an_operation_there_is(client: FlaskClient) -> None:
+    paths = client.get("/openapi.json").get_json()["paths"]
+    causes = client.get("/v1/reference/symptoms").get_json()["causes"]
+    named = {cause["operation"] for cause in causes} - {None}
+    assert len(named) >= 6
+    assert named <= {path for path, methods in paths.items() if "post" in methods}
+
+
 def test_an_answer_reads_on_a_phone(client: FlaskClient) -> None:
     """Every text is a short sentence: no raw code, no brace, nothing longer than a phone's screen."""
     texts: list[str] = []

@@ -34,36 +34,42 @@ ROWS: tuple[FindingRow, ...] = (
     FindingRow(
         code="most-likely-cause",
         severity=ATTENTION,
-        message="Most likely: {cause}. It is {commonness} behind this symptom; of what is known, {count_for} "
-        "speak for it and "
-        "{count_against} against.",
+        message='Most likely: "{cause}", {commonness} behind this symptom. Of what is known, for it: {count_for}; '
+        "against it: {count_against}.",
         remedy="{remedy}.",
         basis=COMMON_PRACTICE,
     ),
     FindingRow(
         code="most-likely-nothing-wrong",
         severity=INFO,
-        message="Most likely: {cause}. It is {commonness} behind this symptom; of what is known, {count_for} "
-        "speak for it and "
-        "{count_against} against.",
+        message='Most likely: "{cause}", {commonness} behind this symptom. Of what is known, for it: {count_for}; '
+        "against it: {count_against}.",
         remedy="{remedy}.",
         basis=COMMON_PRACTICE,
     ),
     FindingRow(
         code="leading-causes-close",
         severity=ATTENTION,
-        message="Two causes lie close together: {first} and {second}.",
-        remedy="Tell them apart before changing anything: {check}.",
+        message='Two causes lie close together: "{first}" and "{second}".',
+        remedy="Tell them apart before changing anything. {check}.",
         basis=COMMON_PRACTICE,
     ),
     FindingRow(
         code="no-cause-fits",
         severity=ATTENTION,
         message="With what was observed, no cause that is listed for this symptom is likelier than something not "
-        "listed; the first of them is: {cause}.",
+        'listed. The first of them is "{cause}".',
         remedy="Look again at what was observed, ask once more what the customer sees, and try another symptom that "
         "describes it.",
         basis=COMMON_PRACTICE,
+    ),
+    FindingRow(
+        code="no-safety-float",
+        severity=ATTENTION,
+        message="There is no safety float: when the drain blocks or the pump dies, the cooling goes on.",
+        remedy="Fit a float switch or water-level cut-out in the pan, and in the tank where there is a pump, wired "
+        "into the cooling call; trip it to prove it.",
+        basis="IMC 2021 307.2.3",
     ),
     FindingRow(
         code="symptom-only",

@@ -23,6 +23,7 @@ DRAIN: tuple[CauseRow, ...] = (
         "from what "
         "is left; then pour water faster than the unit makes it and see that none stands in the pan.",
         cautions=_CLEARING,
+        operation="/v1/drain-sizing",
     ),
     CauseRow(
         code="trap-blocked",
@@ -47,6 +48,7 @@ DRAIN: tuple[CauseRow, ...] = (
         words="Water stands in the line, slime settles where it stands, and the pan drains only once it has backed up.",
         remedy="Re-lay the line to fall all the way: at least 1/8 in per ft (1 %), usually 1/4 in per ft (2 %), with a "
         "support at least every 4 ft (1.2 m).",
+        operation="/v1/drain-survey",
     ),
     CauseRow(
         code="second-trap",
@@ -54,6 +56,7 @@ DRAIN: tuple[CauseRow, ...] = (
         words="A second trap, or a sag deep enough to fill the pipe, closes in a plug of air that the little height of "
         "water in the pan cannot push out.",
         remedy="Take the second trap out or support the sag; where both must stay, vent the line between the two.",
+        operation="/v1/drain-survey",
     ),
     CauseRow(
         code="line-too-small",
@@ -61,6 +64,7 @@ DRAIN: tuple[CauseRow, ...] = (
         words="Even clean, the line cannot carry the peak hour of all the units on it.",
         remedy="Replace it with the size its total capacity asks for, never smaller than the pan outlet or 3/4 in, or "
         "split the units over two lines.",
+        operation="/v1/drain-sizing",
     ),
     CauseRow(
         code="joint-leak",
@@ -89,6 +93,7 @@ TRAP: tuple[CauseRow, ...] = (
         "the fan runs, and lets go all at once when it stops.",
         remedy="Measure the suction at the pan with the fan on and a dirty filter, and rebuild the trap with an outlet "
         "drop of that many inches of water plus 1 in (25 mm).",
+        operation="/v1/trap-check",
     ),
     CauseRow(
         code="trap-dry",
@@ -100,6 +105,7 @@ TRAP: tuple[CauseRow, ...] = (
         "give it "
         "a primer, and end a drain on a sewer over an air gap instead.",
         cautions=("sewer-gas",),
+        operation="/v1/trap-dry-out",
     ),
     CauseRow(
         code="trap-missing",
@@ -111,6 +117,7 @@ TRAP: tuple[CauseRow, ...] = (
         "and fill "
         "it before the fan starts.",
         cautions=("sewer-gas",),
+        operation="/v1/trap-sizing",
     ),
     CauseRow(
         code="seal-too-shallow",
@@ -119,6 +126,7 @@ TRAP: tuple[CauseRow, ...] = (
         "through.",
         remedy="Rebuild the trap with a seal at least half as deep as the suction in inches of water plus 1/2 in "
         "(13 mm).",
+        operation="/v1/trap-check",
     ),
     CauseRow(
         code="trap-shared",
@@ -184,6 +192,7 @@ UNIT: tuple[CauseRow, ...] = (
         "filter to "
         "drain still wants more outlet drop.",
         cautions=("lock-out-power",),
+        operation="/v1/trap-check",
     ),
     CauseRow(
         code="coil-iced",
@@ -194,6 +203,7 @@ UNIT: tuple[CauseRow, ...] = (
         "charge. Prove "
         "that the drain takes several times the peak rate.",
         cautions=("refrigerant-work",),
+        operation="/v1/condensate-rate/from-coil",
     ),
     CauseRow(
         code="slime-in-pan",
@@ -213,6 +223,7 @@ UNIT: tuple[CauseRow, ...] = (
         remedy="Catch the water in a jug for ten minutes and compare it with the computed peak; seal the return, "
         "stop the "
         "other inflow, or size drain and pump for what was caught.",
+        operation="/v1/condensate-rate/from-air-states",
     ),
     CauseRow(
         code="other-water-source",
@@ -278,6 +289,7 @@ CONTROL: tuple[CauseRow, ...] = (
         "cooling.",
         cautions=_PUMP,
         go_on_with="pump-tank-full",
+        operation="/v1/overflow-time",
     ),
 )
 
@@ -313,6 +325,7 @@ PUMP: tuple[CauseRow, ...] = (
         "hot, and fails early.",
         remedy="Cut the tie or open the bend, replace the flattened length, and time a pump-out before and after.",
         cautions=_PUMP,
+        operation="/v1/pump-restriction",
     ),
     CauseRow(
         code="pump-tube-blocked",
@@ -321,6 +334,7 @@ PUMP: tuple[CauseRow, ...] = (
         remedy="Replace the tube or flush it out into a bucket, clean the check valve and the tank, and time a "
         "pump-out.",
         cautions=("biological-slime", *_PUMP),
+        operation="/v1/pump-restriction",
     ),
     CauseRow(
         code="pump-lift-too-high",
@@ -330,6 +344,7 @@ PUMP: tuple[CauseRow, ...] = (
         "wider tube, or "
         "fit a stronger pump.",
         cautions=_PUMP,
+        operation="/v1/pump-run",
     ),
     CauseRow(
         code="check-valve-failed",
@@ -341,6 +356,7 @@ PUMP: tuple[CauseRow, ...] = (
         "down after a "
         "stop.",
         cautions=_PUMP,
+        operation="/v1/pump-run",
     ),
     CauseRow(
         code="pump-floats-too-close",
@@ -348,6 +364,7 @@ PUMP: tuple[CauseRow, ...] = (
         words="The float switches over so little water that the pump starts again and again.",
         remedy="Set start and stop further apart, level the tank, or fit a pump with a larger tank.",
         cautions=_PUMP,
+        operation="/v1/pump-run",
     ),
     CauseRow(
         code="pump-worn",
@@ -355,6 +372,7 @@ PUMP: tuple[CauseRow, ...] = (
         words="The motor turns and little water moves, even with the tube off.",
         remedy="Clean inlet screen and impeller; if the stream stays weak with the tube off, replace the pump.",
         cautions=("biological-slime", *_PUMP),
+        operation="/v1/pump-restriction",
     ),
 )
 

@@ -116,3 +116,11 @@ MAKE_SAFE: tuple[SafeStep, ...] = (
         cautions=("lock-out-power",),
     ),
 )
+
+FACT_CAUTIONS: dict[tuple[str, str], str] = {
+    ("discharge_into", "sewer-line"): "sewer-gas",
+    ("receptor", "stands-full"): "sewer-gas",
+    ("frost_exposure", "exposed"): "freezing",
+    ("weather", "freezing"): "freezing",
+}
+"""Cautions that something known brings by itself: observation and value to code."""

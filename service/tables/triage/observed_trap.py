@@ -280,4 +280,24 @@ TRAP: tuple[ObservationRow, ...] = (
             ),
         ),
     ),
+    ObservationRow(
+        name="off_season_seal",
+        question="Does the trap keep its water while the cooling rests?",
+        how="Look for a primer or another regular inflow, and ask whether anybody fills it; the dry-out "
+        "calculation gives days.",
+        minutes=5.0,
+        needs_trap=True,
+        values=(
+            ValueRow(
+                value="lasts",
+                words="The trap keeps its water while the cooling rests",
+                speaks_against=Speaks("moderate", ("trap-dry",), "Its water outlasts the rest, or is refilled."),
+            ),
+            ValueRow(
+                value="dries-out",
+                words="The trap loses its water while the cooling rests",
+                speaks_for=Speaks("slight", ("trap-dry",), "After the rest it is dry."),
+            ),
+        ),
+    ),
 )

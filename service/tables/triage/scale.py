@@ -9,7 +9,7 @@ one strength. That is more than tidiness: it makes sure that what speaks for a c
 rank, and what speaks against it never raises them, whatever else is known.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 STRENGTHS = {"slight": 1, "moderate": 2, "strong": 4, "decisive": 8}
 """Points by strength: the odds times 2, 4, 16 and 256. Judgement; common practice, no source."""
@@ -51,6 +51,8 @@ class CauseRow:
         Codes of cautions that its remedy needs.
     go_on_with : str or None
         Symptom to ask about next, where this cause has causes of its own.
+    operation : str or None
+        Path of the operation that puts numbers to it.
     harmless : bool
         Nothing is wrong.
     """
@@ -61,6 +63,7 @@ class CauseRow:
     remedy: str
     cautions: tuple[str, ...] = ()
     go_on_with: str | None = None
+    operation: str | None = None
     harmless: bool = False
 
 
@@ -134,6 +137,15 @@ class ValueRow:
     words: str
     speaks_for: Speaks | None = None
     speaks_against: Speaks | None = None
+    weights: dict[str, int] = field(init=False, repr=False, compare=False)
+
+    def __post_init__(self) -> None:
+        """Read the points of each cause once: positive for it, negative against it."""
+        weights: dict[str, int] = {}
+        for says, sign in ((self.speaks_for, 1), (self.speaks_against, -1)):
+            if says:
+                weights |= dict.fromkeys(says.causes, sign * STRENGTHS[says.strength])
+        object.__setattr__(self, "weights", weights)
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)

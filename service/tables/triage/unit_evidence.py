@@ -12,6 +12,12 @@ UNIT_EVIDENCE: tuple[tuple[str, str, tuple[str, ...]], ...] = (
     ("seal_depth", "too-small", ("seal-broken-by-suction", "seal-blown-out")),
     ("trap_state", "missing", ("trap-without-seal",)),
     ("trap_state", "dry", ("seal-evaporated",)),
+    (
+        "off_season_seal",
+        "dries-out",
+        ("trap-dries-out-off-season", "sanitary-trap-dries-out", "sanitary-seal-lasts-for"),
+    ),
+    ("off_season_seal", "lasts", ("seal-outlasts-off-season",)),
     ("trap_shared", "several-units", ("trap-shared",)),
     ("frost_exposure", "exposed", ("drain-can-freeze",)),
     (
