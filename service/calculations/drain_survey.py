@@ -206,9 +206,7 @@ def survey_drain(
     return Answer(
         results=results,
         findings=findings,
-        assumptions=_assumptions(
-            stations, row is not None, material, measurement_tolerance, level_line_height, water_depth_at_outlet
-        ),
+        assumptions=_assumptions(stations, material, measurement_tolerance, level_line_height, water_depth_at_outlet),
         cautions=("local-code",),
         sources=(*sources, row.standard.lower().replace(" ", "-")) if row else sources,
     )
@@ -238,7 +236,6 @@ def _surveyed(points: tuple[ProfilePoint, ...]) -> tuple[SurveyedStation, ...]:
 
 def _assumptions(
     stations: tuple[Station, ...],
-    made: bool,
     material: str | None,
     measurement_tolerance: float | None,
     level_line_height: float | None,
@@ -246,7 +243,7 @@ def _assumptions(
 ) -> tuple[Assumption, ...]:
     """Record every default that entered the numbers."""
     assumptions = []
-    if material is None and made:
+    if material is None:
         note = "No material was given: PVC Schedule 40, what the trade mostly installs. Common practice."
         assumptions.append(Assumption(pointer="/material", value=DEFAULT_MATERIAL, note=note))
     if measurement_tolerance is None:

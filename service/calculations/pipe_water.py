@@ -20,7 +20,7 @@ _PLUMB = 1e-9
 """Run over length of a pipe below which it is vertical, to the last digits."""
 
 _EVEN = 1e-4
-"""Relative change of depth below which the depth counts as even over the length (Simpson's rule)."""
+"""Relative change of depth below which the depth counts as even over the length."""
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -133,7 +133,5 @@ def _mean_area(bore: float, shallow: float, deep: float) -> float:
     """Mean area where the depth square to the axis goes evenly from ``shallow`` to ``deep`` [m2]."""
     change = deep - shallow
     if change <= _EVEN * deep:
-        middle = segment_area(bore=bore, depth=0.5 * (shallow + deep))
-        ends = segment_area(bore=bore, depth=shallow) + segment_area(bore=bore, depth=deep)
-        return (ends + 4.0 * middle) / 6.0
+        return segment_area(bore=bore, depth=0.5 * (shallow + deep))
     return (_area_integral(bore, deep) - _area_integral(bore, shallow)) / change

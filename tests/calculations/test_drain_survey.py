@@ -167,7 +167,9 @@ def test_within_the_tolerance_nothing_is_failed() -> None:
     doubtful = survey(inches, spacing=0.5)
     assert "segments-near-minimum" in codes(doubtful)
     assert "segments-back-fall" not in codes(doubtful)
+    assert finding(doubtful, "segments-near-minimum").values["telling_length"] == pytest.approx(4 * FOOT)
     assert codes(doubtful) >= {"pond-within-tolerance"}
+    assert "pond-holds-water" not in codes(doubtful)
     assert doubtful.verdict == "attention"
     assert doubtful.results.segments[1].judgement == "back-fall"
     assert doubtful.results.segments[1].within_tolerance
@@ -176,6 +178,53 @@ def test_within_the_tolerance_nothing_is_failed() -> None:
     assert "segments-back-fall" in codes(sure)
     assert "pond-holds-water" in codes(sure)
     assert not sure.results.segments[1].within_tolerance
+
+
+def test_the_worst_reading_in_doubt_is_the_one_shortest_of_the_minimum() -> None:
+    # the minimum over half a foot is 1/16 in: short of it by 0.0625 - 0.04 and by 0.0625 + 0.03
+    answer = survey([2.0, 1.96, 1.99, 1.7], spacing=0.5)
+    assert finding(answer, "segments-near-minimum").values["count"] == 2
+    assert finding(answer, "segments-near-minimum").pointer == "/stations/2"
+
+
+def test_a_reading_just_above_a_mark_may_be_below_it() -> None:
+    # usual over 4 ft is 0.96 in: 1.0 in less two readings' 1/8 in may be under it, 1.2 in may not
+    assert [one.within_tolerance for one in survey([2.2, 1.2, 0.0]).results.segments] == [True, False]
+
+
+def test_a_fall_that_may_be_the_usual_one_is_not_said_to_be_less() -> None:
+    assert codes(survey([0.9, 0.0])) == {"segments-within-tolerance"}
+    assert codes(survey([0.8, 0.0])) == {"segments-below-usual"}
+
+
+def test_water_within_the_tolerance_does_not_reach_the_pan_nor_fill_the_bore() -> None:
+    answer = survey([1.9, 2.0, 0.5])
+    assert answer.results.ponds[0].reaches_pan
+    assert "pond-reaches-pan" not in codes(answer)
+    assert "pond-reaches-pan" in codes(survey([1.8, 2.0, 0.5]))
+    # 0.3 in of water in a bore of 0.824 in, measured by eye to half an inch: no word of a second trap
+    by_eye = survey([4, 1.7, 2.0, 0.5], measurement_tolerance=0.5 * INCH)
+    assert not codes(by_eye) & {"pond-may-fill-bore", "pond-fills-bore"}
+
+
+def test_stations_no_tape_tells_apart_are_vertical() -> None:
+    line = (Station(distance=1.0, invert=0.5), Station(distance=1.0005, invert=0.1))
+    answer = survey_drain(pipe_size="3/4", stations=line)
+    assert answer.results.segments[0].judgement == "drop"
+    assert answer.results.pitch_ratio is answer.results.pitch_per_foot is answer.results.least_pitch_ratio is None
+
+
+def test_the_last_bits_of_a_number_are_no_pond() -> None:
+    stations = (Station(distance=0.0, invert=0.3), Station(distance=1.0, invert=0.1 + 0.2))
+    assert 0.1 + 0.2 > 0.3
+    answer = survey_drain(pipe_size="3/4", stations=stations)
+    assert answer.results.ponds == ()
+    assert answer.results.segments[0].judgement == "flat"
+
+
+def test_a_flat_bottom_is_counted_whole_and_its_sill_alone() -> None:
+    (pond,) = survey([10, 3, 3, 3, 8, 1]).results.ponds
+    assert (pond.correction.move, pond.correction.station, pond.correction.station_count) == ("lower", 4, 1)
 
 
 def test_a_good_reading_that_may_be_bad_is_said_but_passes() -> None:
