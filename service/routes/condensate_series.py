@@ -15,7 +15,7 @@ blueprint = Blueprint("condensate-series", __name__, description="How much water
 
 
 @blueprint.route("/v1/condensate-rate/series", methods=["POST"])
-@blueprint.response(200, SeriesAnswer)
+@blueprint.response(200, SeriesAnswer, renderings={"image/svg+xml": "service.drawings.condensate_series:draw_series"})
 @blueprint.arguments(SeriesRequest, body_limit=BODY_LIMIT, table=SERIES_TABLE)
 def rate_series(body: Any) -> Answer[condensate_series.SeriesRate]:
     """Water made hour by hour: totals, the peak hour, and the tank for re-use.
