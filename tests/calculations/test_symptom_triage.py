@@ -375,6 +375,14 @@ def test_unit_data_against_an_observation_is_a_finding_and_both_count() -> None:
     assert disagree.pointer == "/observations/outlet_drop"
 
 
+def test_a_line_that_sags_here_and_rises_there_does_not_disagree_with_itself() -> None:
+    """Two values of one observation from the survey are two places of one line; both count."""
+    answer = triage_symptom(symptom="water-at-pan", unit={"line": LineAsBuilt(pipe_size="3/4", stations=SAGGING)})
+    items = {(item.observation, item.value) for row in answer.results.causes for item in row.evidence_for}
+    assert {("line_course", "sags"), ("line_course", "flat-or-rises")} <= items
+    assert "observations-disagree" not in codes(answer)
+
+
 def test_the_same_from_both_counts_once() -> None:
     unit = {"pan_pressure": -1.2 * INCH_OF_WATER, "trap": TRAP}
     alone = triage_symptom(symptom="water-at-pan", unit=unit)
