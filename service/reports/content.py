@@ -7,6 +7,7 @@ from typing import Any
 
 from service.calculations.answer import Answer
 from service.calculations.assessment import Assessment
+from service.drawings.drain_survey import draw_drain_survey
 from service.drawings.trap import draw_trap_check
 from service.tables.concerns import CONCERN_OF, CONCERNS
 from service.units import plain
@@ -137,7 +138,7 @@ def make_report(body: Mapping[str, Any], answer: Answer[Assessment], written: Ma
             for row in results["parts"]
             if row["status"] == "assessed" and row["verdict"] == "pass"
         ),
-        not_known=tuple(row["message"] for row in findings if row["code"] == "part-not-assessed"),
+        not_known=tuple(row["message"].replace("_", " ") for row in findings if row["code"] == "part-not-assessed"),
         parts=tuple(
             (
                 _part_words(row["part"]),
@@ -325,6 +326,9 @@ def _figures(body: Mapping[str, Any], results: Assessment, system: str) -> tuple
         }
         drawing = draw_trap_check(shown, Answer(results=results.trap_check), plain_answer, system)
         figures.append(_figure("The trap as built, in section", drawing))
+    if results.drain_survey:
+        drawing = draw_drain_survey(body, Answer(results=results.drain_survey), plain_answer, system)
+        figures.append(_figure("The line as surveyed, in profile", drawing))
     return tuple(figures)
 
 
