@@ -212,7 +212,7 @@ def assess_unit(
         close("pump", start, pumped is not None)
 
     start = len(gathering.findings)
-    overflow = judge_overflow(gathering, rates.peak, pan, line, overflow_protection, below)
+    overflow = judge_overflow(gathering, rates.peak, pan, line, overflow_protection, below, checked)
     check_protection(gathering, overflow_protection, pump, below, location)
     close("overflow", start, overflow is not None)
 

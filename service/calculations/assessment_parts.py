@@ -3,7 +3,7 @@
 A part that lacks what it needs says so in a "not assessed" finding and gives None.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from service.calculations import (
     condensate_rate,
@@ -30,6 +30,7 @@ from service.calculations.installation import (
 )
 from service.calculations.overflow_time import Protection, WaterPan
 from service.calculations.served_unit import ServedUnit
+from service.calculations.trap_water import SLACK
 
 ASSUMED_LINE_SIZE = "3/4"
 """The smallest the code allows for condensate (IMC 2021 307.2.2)."""
@@ -307,12 +308,21 @@ def judge_overflow(
     line: LineAsBuilt | None,
     protection: Protection | None,
     below: str | None,
+    checked: trap_check.TrapCheck | None,
 ) -> overflow_time.OverflowTime | None:
-    """Work out how long there is, and what stops the water."""
+    """Work out how long there is, and what stops the water; what the trap holds back stands in the pan already."""
     if peak is None or pan is None:
         missing = " and ".join(name for name, value in (("pan", pan), ("a condensate rate", peak)) if value is None)
         gathering.note("part-not-assessed", "/pan", part="Time to overflow", missing=missing)
         return None
+    if pan.water_depth is None and checked and checked.held_water_depth > SLACK:
+        pan = replace(pan, water_depth=min(checked.held_water_depth, pan.depth))
+        note = (
+            "While the fan runs, the trap as built holds this much water in the pan; it is there when the drain blocks."
+        )
+        gathering.assume(
+            Assumption(pointer="/pan/water_depth", value=pan.water_depth or 0.0, note=note, symbols="in|mm")
+        )
     return gathering.take(
         "time to overflow",
         lambda: overflow_time.overflow_time(

@@ -14,6 +14,7 @@ from service.calculations.overflow_protection import (
     WaterPan,
     float_too_high,
 )
+from service.calculations.pan_shape import lowering
 from service.calculations.trap_water import SLACK
 from service.tables.pipe_sizes import INCH
 
@@ -36,6 +37,9 @@ def judge_room(pan: WaterPan | None, time_to_building: float | None) -> list[Fin
     if pan and (pan.water_depth or 0.0) >= pan.depth - SLACK:
         values = {"water_depth": pan.water_depth or 0.0, "depth": pan.depth}
         findings.append(Finding(code="pan-already-full", pointer="/pan/water_depth", values=values))
+    if pan and pan.fall and pan.fall > pan.depth + SLACK:
+        values = {"fall": pan.fall, "depth": pan.depth}
+        findings.append(Finding(code="pan-bottom-above-rim", pointer="/pan/fall", values=values))
     if time_to_building is not None and time_to_building < SHORT_TIME:
         values = {"time": time_to_building, "short_time": SHORT_TIME}
         findings.append(Finding(code="little-time-to-overflow", values=values))
@@ -47,9 +51,9 @@ def judge_protection(
     pan: WaterPan | None,
     stopped_by: str,
     room_after_cut_out: float | None,
-    inflow: float,
+    drip: float,
 ) -> list[Finding]:
-    """Judge whether what is relied on acts, and in time."""
+    """Judge whether what is relied on acts, and in time; ``drip`` is what the coil still gives afterwards [m3]."""
     if protection is None:
         return [Finding(code="overflow-protection-unknown", pointer="/protection")]
     kind, below = protection.kind, protection.auxiliary_pan
@@ -73,12 +77,11 @@ def judge_protection(
     if around is pan and pan and pan.water_depth and pan.water_depth >= level - SLACK:
         values |= {"water_depth": pan.water_depth}
         return [Finding(code=f"{subject}-under-water", pointer="/pan/water_depth", values=values)]
-    if room_after_cut_out is not None and room_after_cut_out < inflow * DRIP_TIME:
-        drip = inflow * DRIP_TIME
+    if room_after_cut_out is not None and room_after_cut_out < drip:
         values |= {
             "room": room_after_cut_out,
             "drip_volume": drip,
-            "lower_by": (drip - room_after_cut_out) / around.area,
+            "lower_by": lowering(around, level, drip - room_after_cut_out),
         }
         return [Finding(code="little-room-after-cut-out", pointer=pointer, values=values)]
     return []

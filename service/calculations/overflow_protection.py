@@ -22,12 +22,16 @@ PAN_LIMITS = {
     "area": TRAP_LIMITS["pan_area"],
     "depth": TRAP_LIMITS["pan_depth"],
     "water_depth": Limit(0.0, 0.5),
+    "rim_area": Limit(0.0, 50.0),  # walls leaning in to a slit, to the floor of a built-up unit
+    "fall": Limit(0.0, 0.5),  # a level bottom, to one that falls by the depth of a deep pan
 }
 
 PROTECTION_LIMITS = {
     "cut_out_depth": Limit(0.0, 0.5),  # at the pan's bottom, to a deep pan's rim
     "secondary_drain_depth": Limit(0.0, 0.5),
 }
+
+TANK_LIMITS = {"area": Limit(1e-3, 2.0)}  # a tea cup, to a basement sump
 
 AUXILIARY_PAN_LIMITS = {
     "area": TRAP_LIMITS["pan_area"],
@@ -48,11 +52,17 @@ class WaterPan:
         From its bottom up to where it runs over [m].
     water_depth : float or None
         Water already in it when the drain blocks [m].
+    rim_area : float or None
+        Area at the height where it runs over [m2]; that of the bottom where the walls are upright.
+    fall : float or None
+        How much lower the bottom is at the outlet than at its high end [m]; depths are measured at the outlet.
     """
 
     area: float
     depth: float
     water_depth: float | None = None
+    rim_area: float | None = None
+    fall: float | None = None
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -104,11 +114,14 @@ class PumpTank:
         From the level where the pump should start [m3].
     safety_float : str or None
         One of `service.calculations.pump_cycle.SAFETY_FLOATS`.
+    area : float or None
+        Area of the water in it [m2].
     """
 
     volume_to_safety_float: float | None = None
     volume_to_overflow: float | None = None
     safety_float: str | None = None
+    area: float | None = None
 
 
 def float_too_high(tank: PumpTank) -> bool:

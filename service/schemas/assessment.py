@@ -22,7 +22,8 @@ from service.schemas.installation import (
     PumpAsBuilt,
     TrapAsBuilt,
 )
-from service.schemas.overflow_time import OverflowTimeResults, Protection, WaterPan
+from service.schemas.overflow_protection import Protection, WaterPan
+from service.schemas.overflow_results import OverflowTimeResults
 from service.schemas.payload import Payload, Written
 from service.schemas.pump_run import PumpRunResults
 from service.schemas.trap_check import TrapCheckResults

@@ -28,6 +28,8 @@ class Payload(Schema):
         Optional members of which exactly one is given.
     at_most_one_of : tuple of str
         Members that exclude each other.
+    exclusions : tuple of tuple of str
+        Further groups of such members, where there is more than one.
     at_least_one_of : tuple of str
         Members of which one or more must be given.
     examples : mapping
@@ -38,6 +40,7 @@ class Payload(Schema):
     into: ClassVar[type | None] = None
     exactly_one_of: ClassVar[tuple[str, ...]] = ()
     at_most_one_of: ClassVar[tuple[str, ...]] = ()
+    exclusions: ClassVar[tuple[tuple[str, ...], ...]] = ()
     at_least_one_of: ClassVar[tuple[str, ...]] = ()
     examples: ClassVar[Mapping[str, Any]] = {}
 
@@ -51,10 +54,10 @@ class Payload(Schema):
             given = [name for name in self.exactly_one_of if name in original]
             if len(given) != 1:
                 raise ValidationError(f"Give exactly one of {_listed(self.exactly_one_of)}; received {_listed(given)}.")
-        if self.at_most_one_of:
-            given = [name for name in self.at_most_one_of if name in original]
+        for group in (self.at_most_one_of, *self.exclusions):
+            given = [name for name in group if name in original]
             if len(given) > 1:
-                raise ValidationError(f"Give at most one of {_listed(self.at_most_one_of)}; received {_listed(given)}.")
+                raise ValidationError(f"Give at most one of {_listed(group)}; received {_listed(given)}.")
         if self.at_least_one_of and not any(name in original for name in self.at_least_one_of):
             raise ValidationError(f"Give at least one of {_listed(self.at_least_one_of)}; received none of them.")
 
@@ -112,7 +115,7 @@ def group_schema(payload: Payload) -> dict[str, Any]:
         if counted:  # the plainest to say, and to read
             schema["minProperties"] = schema["maxProperties"] = len(required) + 1
     # what may not be: two that exclude each other, or none of those of which one is needed
-    refused = _pairs(payload.at_most_one_of)
+    refused = [pair for group in (payload.at_most_one_of, *payload.exclusions) for pair in _pairs(group)]
     if not counted:
         refused += _pairs(payload.exactly_one_of)
     for needed in (payload.at_least_one_of, () if counted else payload.exactly_one_of):

@@ -62,5 +62,6 @@ SOURCES: dict[str, Source] = {
     "combustion": Source(
         "NIST Chemistry WebBook", "enthalpies of combustion of methane and propane; stoichiometry in dry air"
     ),
+    "iapws-ice": Source("IAPWS R10-06(2009)", "ice Ih: density and enthalpy at the melting point"),
     "common-practice": Source("Common practice of the trade", "no published source"),
 }

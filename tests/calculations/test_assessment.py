@@ -429,3 +429,23 @@ def test_a_contradicting_room_reading_costs_the_dry_season_only() -> None:
     assert answer.results.trap_check is not None
     (finding,) = [row for row in answer.findings if row.code == "dew-point-above-dry-bulb"]
     assert finding.pointer == "/off_season/unit_side_air/dew_point"
+
+
+def test_water_the_trap_holds_back_is_in_the_pan_when_the_drain_blocks() -> None:
+    """1.5 in of suction over 1/2 in of drop holds 1 in: 0.4 m2 x 1 in are left of 2 in, and nobody said otherwise."""
+    held = {"trap": TrapAsBuilt(outlet_drop=0.5 * INCH, seal_depth=2 * INCH, pipe_size="3/4")}
+    answer = assess_unit(**{**SOUND, **held})
+    assert answer.results.overflow_time is not None
+    assert answer.results.overflow_time.starting_water_depth == pytest.approx(1 * INCH)
+    assert answer.results.overflow_time.free_volume == pytest.approx(0.4 * INCH)
+    (assumption,) = [row for row in answer.assumptions if row.pointer == "/pan/water_depth"]
+    assert assumption.value == pytest.approx(1 * INCH)
+    assert "trap" in assumption.note
+    known = assess_unit(**{**SOUND, **held, "pan": WaterPan(area=0.4, depth=2 * INCH, water_depth=0.0)})
+    assert known.results.overflow_time is not None
+    assert known.results.overflow_time.free_volume == pytest.approx(0.8 * INCH)
+    assert all(row.pointer != "/pan/water_depth" for row in known.assumptions)
+    # a trap that drains holds nothing, and the pan is empty as before
+    sound = assess_unit(**SOUND)
+    assert sound.results.overflow_time is not None
+    assert sound.results.overflow_time.starting_water_depth == 0.0

@@ -68,3 +68,57 @@ def test_what_the_schema_forbids_is_named(client: FlaskClient, body: dict[str, o
     problem = client.post(URL, json=body)
     assert problem.status_code == 400
     assert {fault["pointer"] for fault in problem.get_json()["errors"]} == pointers
+
+
+def test_a_frozen_coil_is_told_with_its_remedy(client: FlaskClient) -> None:
+    """20 L of ice in an hour on a drain of 4 L/h into 10 L of pan: 6 L are lost; (20 - 10) / 4 = 2.5 h would do."""
+    body = {
+        "inflow": {"value": 0, "unit": "L/h"},
+        "pan": {
+            "area": {"value": 0.25, "unit": "m2"},
+            "depth": {"value": 40, "unit": "mm"},
+            "water_depth": {"value": 0, "unit": "mm"},
+        },
+        "drain_capacity": {"value": 4, "unit": "L/h"},
+        "ice": {"water_volume": {"value": 20, "unit": "L"}, "melt_time": {"value": 1, "unit": "h"}},
+        "protection": {"kind": "none"},
+    }
+    answer = client.post(f"{URL}?units=si", json=body).get_json()
+    assert answer["verdict"] == "fail"
+    melt = answer["results"]["melt"]
+    assert melt["lost_volume"] == {"value": pytest.approx(6.0), "unit": "L"}
+    assert melt["safe_melt_time"] == {"value": pytest.approx(150.0), "unit": "min"}
+    (finding,) = [finding for finding in answer["findings"] if finding["severity"] == "fail"]
+    assert finding["code"] == "melt-too-fast-for-drain"
+    assert "150 min" in finding["remedy"]
+    assert "towels" in finding["remedy"]
+
+
+@pytest.mark.parametrize(
+    ("members", "pointer"),
+    [
+        (
+            {
+                "line": {"pipe_size": "3/4", "length_to_blockage": {"value": 6, "unit": "ft"}},
+                "line_volume": {"value": 1, "unit": "L"},
+            },
+            "",
+        ),
+        ({"line": {"pipe_size": "3/4"}}, "/line/length_to_blockage"),
+        ({"ice": {}}, "/ice"),
+        (
+            {
+                "ice": {
+                    "water_volume": {"value": 1, "unit": "L"},
+                    "melt_time": {"value": 1, "unit": "h"},
+                    "melting_power": {"value": 1, "unit": "kW"},
+                }
+            },
+            "/ice",
+        ),
+    ],
+)
+def test_members_that_exclude_each_other(client: FlaskClient, members: dict[str, object], pointer: str) -> None:
+    problem = client.post(URL, json=BODY | members)
+    assert problem.status_code == 400
+    assert [fault["pointer"] for fault in problem.get_json()["errors"]] == [pointer]

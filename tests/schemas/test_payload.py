@@ -38,6 +38,13 @@ class AtMostThree(Free):
     at_most_one_of = ("a", "b", "c")
 
 
+class TwoPairs(Free):
+    """Two pairs, the members of each excluding each other."""
+
+    at_most_one_of = ("a", "b")
+    exclusions = (("b", "c"),)
+
+
 class AtLeastTwo(Free):
     """One of two, or both."""
 
@@ -75,7 +82,7 @@ class MostAndLeast(Free):
     at_least_one_of = ("b", "c")
 
 
-GROUPED = (Free, AtMostTwo, AtMostThree, AtLeastTwo, AtLeastThree, Exactly, ExactlyAndMore, MostAndLeast)
+GROUPED = (Free, AtMostTwo, AtMostThree, TwoPairs, AtLeastTwo, AtLeastThree, Exactly, ExactlyAndMore, MostAndLeast)
 
 
 def schema_of(payload: Payload) -> dict[str, Any]:
@@ -100,7 +107,7 @@ def expected(cls: type[Payload], given_names: set[str]) -> bool:
     """The rule in plain words of sets."""
     return (
         "d" in given_names
-        and len(given_names & set(cls.at_most_one_of)) <= 1
+        and all(len(given_names & set(group)) <= 1 for group in (cls.at_most_one_of, *cls.exclusions))
         and (not cls.exactly_one_of or len(given_names & set(cls.exactly_one_of)) == 1)
         and (not cls.at_least_one_of or bool(given_names & set(cls.at_least_one_of)))
     )
