@@ -192,19 +192,21 @@ def melt_ice(ice: Ice) -> tuple[Melt, tuple[Assumption, ...]]:
         volume = ice.layer.face_area * ice.layer.thickness * share * ICE_DENSITY / density
     energy = volume * density * heat_of_melting()
     if ice.melt_time is not None:
-        melt = Melt(volume=volume, power=energy / ice.melt_time, time=ice.melt_time, rate=volume / ice.melt_time)
-        return (melt if volume > 0.0 else _none(volume, 0.0)), tuple(assumptions)
-    power, air_water = ice.melting_power, 0.0
+        power, rate = energy / ice.melt_time, volume / ice.melt_time
+        if rate <= NO_MELT:
+            return _none(volume, power), tuple(assumptions)
+        return Melt(volume=volume, power=power, time=ice.melt_time, rate=rate), tuple(assumptions)
+    melting_power, air_water = ice.melting_power, 0.0
     if ice.thaw_air:
-        power, air_water, assumed = _air_power(ice.thaw_air)
+        melting_power, air_water, assumed = _air_power(ice.thaw_air)
         assumptions += assumed
-    if power is None:
+    if melting_power is None:
         return _none(volume, None), tuple(assumptions)
-    rate = power / (density * heat_of_melting())
+    rate = melting_power / (density * heat_of_melting())
     if volume <= 0.0 or rate <= NO_MELT:
-        return _none(volume, power), tuple(assumptions)
+        return _none(volume, melting_power), tuple(assumptions)
     return (
-        Melt(volume=volume, power=power, time=volume / rate, rate=rate, air_water_rate=air_water),
+        Melt(volume=volume, power=melting_power, time=volume / rate, rate=rate, air_water_rate=air_water),
         tuple(assumptions),
     )
 

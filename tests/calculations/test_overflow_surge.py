@@ -153,6 +153,8 @@ def test_ice_of_which_too_little_is_known() -> None:
     assert unknown.results.time_to_overflow == pytest.approx(10 * HOUR)
     cold = overflow_time(inflow=LITRE_AN_HOUR, pan=PAN, ice=Ice(water_volume=5 * LITRE, melting_power=0.0))
     assert "ice-does-not-melt" in all_codes(cold)
+    trace = overflow_time(inflow=LITRE_AN_HOUR, pan=PAN, ice=iced(5e-324))
+    assert "ice-does-not-melt" in all_codes(trace)
     none = overflow_time(inflow=LITRE_AN_HOUR, pan=PAN, ice=iced(0.0))
     assert "no-ice" in all_codes(none)
 
