@@ -198,6 +198,7 @@ CONCERNS = MappingProxyType(
                 "little-time-to-overflow",
                 "little-room-after-cut-out",
                 "auxiliary-pan-only-delays",
+                "pan-bottom-above-rim",
                 "auxiliary-pan-shallow",
                 "auxiliary-pan-small",
                 "cut-out-too-high",

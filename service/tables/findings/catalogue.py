@@ -9,6 +9,7 @@ from service.tables.findings import (
     drain_survey,
     dry_out,
     overflow,
+    overflow_surge,
     pump,
     pump_restriction,
     symptom,
@@ -27,6 +28,7 @@ _SUBJECTS = (
     pump,
     pump_restriction,
     overflow,
+    overflow_surge,
     assessment,
     symptom,
 )
