@@ -29,6 +29,31 @@ class Pump:
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
+class SectionFlow:
+    """What flows in one section of the tube.
+
+    Parameters
+    ----------
+    bore, length : float
+        Of the section [m].
+    velocity : float
+        In it [m/s].
+    reynolds : float
+        Reynolds number in it.
+    friction_head, fittings_head : float
+        Of its wall, and of its elbows, the change of bore at its beginning and, in the first, the check
+        valve [m].
+    """
+
+    bore: float
+    length: float
+    velocity: float
+    reynolds: float
+    friction_head: float
+    fittings_head: float
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
 class PumpRun:
     """How the pump runs.
 
@@ -39,11 +64,11 @@ class PumpRun:
     operating_head : float
         Head the pump works against [m]: lift, friction and fittings; its greatest where nothing flows.
     friction_head, fittings_head : float
-        Of the tube's wall, and of elbows and check valve [m].
+        Of the tube's wall, and of elbows, changes of bore and check valve [m].
     velocity : float
-        In the tube [m/s].
+        In the tube, where it is narrowest [m/s].
     reynolds : float
-        Reynolds number in the tube.
+        Reynolds number in the tube, where it is narrowest.
     flow_ratio : float or None
         Operating flow over inflow; None with no inflow.
     fill_time, pump_out_time, cycles_per_hour, duty : float or None
@@ -57,8 +82,16 @@ class PumpRun:
         Lift at which, with this tube, the pump still carries the inflow with its margin [m]; None where it
         does at none.
     longest_tube : float or None
-        Tube of this bore that still does so at this lift [m]; None where none does, or where friction is no
-        limit (nothing flows in, or it is more than 10 km).
+        Whole length of such tube, its sections in proportion, that still does so at this lift [m]; None where
+        none does, or where friction is no limit (nothing flows in, or it is more than 10 km).
+    needed_flow : float
+        Inflow times its margin [m3/s].
+    needed_head : float
+        What lift, friction and fittings take from that flow [m].
+    shut_off_head : float
+        Where the pump's flow ends, or the greatest lift of a curve that does not go so far [m].
+    sections : tuple of SectionFlow
+        What flows in each section of the tube, from the pump on.
     """
 
     operating_flow: float
@@ -77,3 +110,7 @@ class PumpRun:
     time_to_overflow: float | None
     largest_lift: float | None
     longest_tube: float | None
+    needed_flow: float
+    needed_head: float
+    shut_off_head: float
+    sections: tuple[SectionFlow, ...]

@@ -7,7 +7,6 @@ steady: the second or two in which the tube fills is left out.
 """
 
 from dataclasses import dataclass
-from math import pi
 
 from service.calculations.limits import Limit
 
@@ -44,19 +43,6 @@ class PumpCycle:
     pump_out_time: float | None
     cycles_per_hour: float | None
     duty: float | None
-
-
-def fall_back(*, bore: float, length: float) -> float:
-    """Water [m3] in ``length`` [m] of tube of ``bore`` [m], which comes back when the pump stops.
-
-    Examples
-    --------
-    By hand: 10 ft of 3/8 in bore hold pi/4 x 0.375^2 x 120 = 13.25 in3:
-
-    >>> round(fall_back(bore=0.375 * 0.0254, length=3.048) / 0.0254**3, 2)
-    13.25
-    """
-    return pi * bore**2 / 4.0 * length
 
 
 def cycle_pump(

@@ -107,26 +107,35 @@ def _shortfall(facts: Installation, run: PumpRun, values: _Values) -> Finding:
     top = facts.curve.lift_at(facts.margin * facts.inflow)
     if top is None:
         return Finding(code="pump-too-small", pointer="/pump/curve", values=values)
-    values = {**values, "top": top, "length": facts.tube.length, "friction": run.friction_head}
+    length = sum(section.length for section in run.sections)
+    values = {**values, "top": top, "length": length, "friction": run.friction_head}
     if run.longest_tube is not None:
         values["longest"] = run.longest_tube
+        if run.longest_tube < facts.lift <= length:
+            return Finding(code="pump-tube-too-narrow", pointer="/tube/bore", values=values)
         return Finding(code="pump-tube-too-long", pointer="/tube/length", values=values)
     return Finding(code="pump-lift-too-high", pointer="/lift", values=values)
 
 
 def _tube_findings(facts: Installation, run: PumpRun) -> list[Finding]:
     """Friction that a wider tube would spare, and a tube that cannot reach."""
-    tube, findings = facts.tube, []
+    findings = []
+    worst = max(range(len(run.sections)), key=lambda index: run.sections[index].friction_head)
+    section, length = run.sections[worst], sum(section.length for section in run.sections)
     values: _Values = {
-        "bore": tube.bore,
-        "length": tube.length,
+        "bore": section.bore,
+        "length": length,
+        "section_length": section.length,
+        "section_friction": section.friction_head,
         "lift": facts.lift,
         "friction": run.friction_head,
         "shut_off": facts.curve.shut_off,
     }
     if run.friction_head > MUCH_FRICTION * facts.curve.shut_off:
-        findings.append(Finding(code="pump-tube-bore-small", pointer="/tube/bore", values=values))
-    if tube.length < facts.lift:
+        code = "pump-section-bore-small" if facts.tube.further_sections else "pump-tube-bore-small"
+        pointer = f"/tube/further_sections/{worst - 1}/bore" if worst else "/tube/bore"
+        findings.append(Finding(code=code, pointer=pointer, values=values))
+    if length < facts.lift:
         findings.append(Finding(code="pump-tube-shorter-than-lift", pointer="/tube/length", values=values))
     return findings
 
@@ -181,7 +190,8 @@ def _curve_findings(facts: Installation, run: PumpRun) -> list[Finding]:
     curve, findings = facts.curve, []
     if curve.rising:
         values: _Values = {"lift": curve.rising.lift, "flow": curve.rising.flow}
-        findings.append(Finding(code="pump-curve-rises", pointer="/pump/curve", values=values))
+        pointer = f"/pump/curve/{facts.pump.curve.index(curve.rising)}"
+        findings.append(Finding(code="pump-curve-rises", pointer=pointer, values=values))
     if not curve.reaches_zero:
         values = {"lift": curve.points[-1].lift, "flow": curve.points[-1].flow}
         findings.append(Finding(code="pump-curve-ends-early", pointer="/pump/curve", values=values))

@@ -26,18 +26,31 @@ def operating_flow(curve: PumpCurve, tube: TubeRun, lift: float) -> float:
     -------
     float
         Flow [m3/s]; 0 where the lift is at or beyond the curve's shut-off.
+    """
+    return meeting_flow(curve, lambda flow: lift + tube.friction(flow) + tube.fittings(flow))
+
+
+def meeting_flow(curve: PumpCurve, asked: Callable[[float], float]) -> float:
+    """Find the flow at which a curve gives the head that is asked of it.
+
+    Parameters
+    ----------
+    curve : PumpCurve
+    asked : callable
+        Head [m] that a flow [m3/s] takes; it never falls.
+
+    Returns
+    -------
+    float
+        Flow [m3/s]; 0 where even a standstill asks the curve's shut-off or more.
 
     Notes
     -----
-    What the tube asks rises with the flow and what the pump gives never does, so there is one
-    answer. The points are walked up to the first at which the tube asks no more than the pump
+    What is asked never falls with the flow and what the pump gives never rises, so there is one
+    answer. The points are walked up to the first at which no more is asked than the pump
     gives; the answer lies on the straight piece below it, where both sides are smooth. Beyond the
     last point the pump is held at that lift, and the tube alone tells what flows.
     """
-
-    def asked(flow: float) -> float:
-        return lift + tube.friction(flow) + tube.fittings(flow)
-
     points = curve.points
     if asked(0.0) >= curve.shut_off:
         return 0.0
@@ -46,7 +59,7 @@ def operating_flow(curve: PumpCurve, tube: TubeRun, lift: float) -> float:
     for lower, upper in pairwise(points):
         if asked(upper.flow) <= upper.lift:
             return _on_piece(lower, upper, asked)
-    return _root(lambda flow: points[-1].lift - asked(flow), 0.0, points[-1].flow)
+    return root_of(lambda flow: points[-1].lift - asked(flow), 0.0, points[-1].flow)
 
 
 def largest_lift(curve: PumpCurve, tube: TubeRun, flow: float) -> float | None:
@@ -60,6 +73,9 @@ def largest_lift(curve: PumpCurve, tube: TubeRun, flow: float) -> float | None:
 
 def longest_tube(curve: PumpCurve, tube: TubeRun, lift: float, flow: float) -> float | None:
     """Longest tube [m] with the same fittings that still carries ``flow`` [m3/s] up ``lift`` [m].
+
+    Where the tube has several sections, all are lengthened or shortened alike: that is the only answer that
+    exists wherever the fittings leave any head, and the same as with one bore where all bores are one.
 
     Returns
     -------
@@ -86,10 +102,10 @@ def _on_piece(lower: CurvePoint, upper: CurvePoint, asked: Callable[[float], flo
     def surplus(flow: float) -> float:
         return lower.lift + (upper.lift - lower.lift) * ((lower.flow - flow) / span) - asked(flow)
 
-    return _root(surplus, upper.flow, lower.flow)
+    return root_of(surplus, upper.flow, lower.flow)
 
 
-def _root(surplus: Callable[[float], float], low: float, high: float) -> float:
+def root_of(surplus: Callable[[float], float], low: float, high: float) -> float:
     """Flow between ``low`` and ``high`` at which a falling ``surplus`` is spent."""
     if surplus(low) <= 0.0:
         return low

@@ -16,7 +16,7 @@ from service.calculations.limits import Limit, require
 from service.calculations.pinch import pinch_bore, velocity_heads
 from service.calculations.pump import Pump
 from service.calculations.pump_curve import POINT_LIMITS, PumpCurve, read_curve
-from service.calculations.pump_cycle import NO_FLOW, PUMP_LIMITS, fall_back
+from service.calculations.pump_cycle import NO_FLOW, PUMP_LIMITS
 from service.calculations.pump_out import MeasuredFlow, PumpOut, measure_flow
 from service.calculations.pump_point import operating_flow
 from service.calculations.pump_restriction_judgement import SHORT_CAUSES, Evidence, judge_restriction, name_cause
@@ -24,7 +24,7 @@ from service.calculations.pump_restriction_results import PumpRestriction
 from service.calculations.pump_run import FALL_BACK_SHARE, WATER_TEMPERATURE
 from service.calculations.pump_run import LIMITS as RUN_LIMITS
 from service.calculations.pump_speed import head_at_speed, speed_for, speed_from_shut_off
-from service.calculations.pump_tube import TUBE_LIMITS, Tube, TubeRun, settle_tube
+from service.calculations.pump_tube import SECTION_LIMITS, TUBE_LIMITS, Tube, TubeRun, settle_tube
 from service.calculations.tube_fouling import fouled_bore
 
 __all__ = ["LIMITS", "PumpOut", "PumpRestriction", "TubeOffPumpOut", "find_restriction"]
@@ -105,7 +105,8 @@ def find_restriction(
     Raises
     ------
     OutOfRange
-        For an argument outside `LIMITS`, `PUMP_OUT_LIMITS`, `TUBE_LIMITS`, `POINT_LIMITS` or `PUMP_LIMITS`.
+        For an argument outside `LIMITS`, `PUMP_OUT_LIMITS`, `TUBE_LIMITS`, `SECTION_LIMITS`, `POINT_LIMITS` or
+        `PUMP_LIMITS`.
 
     Notes
     -----
@@ -136,18 +137,20 @@ def find_restriction(
         tube_off_lift=tube_off_pump_out.lift if tube_off_pump_out else None,
     )
     require(TUBE_LIMITS, **{name: getattr(tube, name) for name in TUBE_LIMITS})
+    for section in tube.further_sections:
+        require(SECTION_LIMITS, **{name: getattr(section, name) for name in SECTION_LIMITS})
     require(PUMP_LIMITS, **{name: getattr(pump, name) for name in PUMP_LIMITS})
     for point in pump.curve:
         require(POINT_LIMITS, lift=point.lift, flow=point.flow)
     run, assumptions = settle_tube(tube, WATER_TEMPERATURE if water_temperature is None else water_temperature)
     curve = read_curve(pump.curve)
     share = FALL_BACK_SHARE if tube.fall_back_share is None else tube.fall_back_share
-    back = 0.0 if tube.check_valve else fall_back(bore=tube.bore, length=share * tube.length)
+    back = 0.0 if tube.check_valve else run.water_within(share * run.length)
     measured, timed = measure_flow(pump_out, fall_back_volume=back, fastest=curve.most_flow, pointer="/pump_out")
     assumptions += timed + _assumptions(tube, measured, water_temperature)
     speed, second = _measured_speed(curve, tube_off_pump_out, shut_off_head_measured, shut_off_head_uncertainty)
     results = _results(curve, run, lift, measured, speed)
-    evidence = Evidence(curve=curve, tube=tube, lift=lift, measured=measured, second=_second_at(speed))
+    evidence = Evidence(curve=curve, tube=run, lift=lift, measured=measured, second=_second_at(speed))
     return Answer(
         results=results,
         findings=judge_restriction(evidence, results),
@@ -246,7 +249,9 @@ def _results(
 
     def pinch(flow: float | None, head: float | None) -> float | None:
         return (
-            pinch_bore(head=head, flow=flow, tube_bore=run.bore) if head and head > 0.0 and flow is not None else None
+            pinch_bore(head=head, flow=flow, tube_bore=run.narrowest.bore)
+            if head and head > 0.0 and flow is not None
+            else None
         )
 
     def fouled(flow: float | None, head: float | None) -> float | None:
@@ -288,7 +293,7 @@ def _results(
         narrowest_pinch_bore=pinch(measured.least, most_head),
         widest_pinch_bore=pinch(measured.most, least_head),
         pinch_velocity_heads=velocity_heads(head, flow, bore) if head and bore else None,
-        tube_velocity_heads=velocity_heads(head, flow, run.bore) if head and bore else None,
+        tube_velocity_heads=velocity_heads(head, flow, run.narrowest.bore) if head and bore else None,
         equivalent_tube_bore=fouled(flow, head),
         narrowest_tube_bore=fouled(measured.least, most_head),
         widest_tube_bore=fouled(measured.most, least_head),

@@ -7,7 +7,7 @@ from service.calculations.pump_curve import PumpCurve
 from service.calculations.pump_judgement import NEAR_SHUT_OFF
 from service.calculations.pump_out import MeasuredFlow
 from service.calculations.pump_restriction_results import PumpRestriction
-from service.calculations.pump_tube import Tube
+from service.calculations.pump_tube import TubeRun
 
 SHORT_CAUSES = ("cannot-tell", "restriction", "worn-pump", "restriction-and-worn-pump")
 """Those in which something is to be put right."""
@@ -35,8 +35,8 @@ class Evidence:
     ----------
     curve : PumpCurve
         The curve used.
-    tube : Tube
-        As requested.
+    tube : TubeRun
+        As it is when clean.
     lift : float
         Static lift [m].
     measured : MeasuredFlow
@@ -46,7 +46,7 @@ class Evidence:
     """
 
     curve: PumpCurve
-    tube: Tube
+    tube: TubeRun
     lift: float
     measured: MeasuredFlow
     second: str | None
@@ -129,7 +129,7 @@ def _cause_findings(evidence: Evidence, found: PumpRestriction) -> list[Finding]
     if cause == "more-than-expected":
         return [Finding(code="flow-above-expected", pointer="/pump_out", values=values)]
     if cause == "none-shown":
-        values["hidden_bore"] = found.narrowest_pinch_bore or evidence.tube.bore
+        values["hidden_bore"] = found.narrowest_pinch_bore or evidence.tube.narrowest.bore
         # without an upper end there is nothing that the expected flow could lie within
         ranged = found.most_flow is not None
         return [Finding(code="no-restriction", pointer="/pump_out", values=values)] if ranged else []
@@ -153,7 +153,7 @@ def _cause_findings(evidence: Evidence, found: PumpRestriction) -> list[Finding]
 def _bores(evidence: Evidence, found: PumpRestriction) -> _Values:
     """The two bores a finding names; where even a shut tube would not do, the one of no bore is told."""
     return {
-        "bore": evidence.tube.bore,
+        "bore": evidence.tube.narrowest.bore,
         "pinch_bore": found.equivalent_pinch_bore or 0.0,
         "tube_bore": found.equivalent_tube_bore or 0.0,
     }

@@ -9,12 +9,12 @@ References
 from service.calculations.answer import Answer, Assumption
 from service.calculations.limits import Limit, require
 from service.calculations.pipe_flow import velocity
-from service.calculations.pump import Pump, PumpRun
+from service.calculations.pump import Pump, PumpRun, SectionFlow
 from service.calculations.pump_curve import POINT_LIMITS, read_curve
-from service.calculations.pump_cycle import NO_FLOW, PUMP_LIMITS, cycle_pump, fall_back, time_to_fill
+from service.calculations.pump_cycle import NO_FLOW, PUMP_LIMITS, cycle_pump, time_to_fill
 from service.calculations.pump_judgement import Installation, judge_pump
 from service.calculations.pump_point import largest_lift, longest_tube, operating_flow
-from service.calculations.pump_tube import TUBE_LIMITS, Tube, settle_tube
+from service.calculations.pump_tube import SECTION_LIMITS, TUBE_LIMITS, Tube, TubeRun, settle_tube
 
 __all__ = ["LIMITS", "Pump", "PumpRun", "Tube", "run_pump"]
 
@@ -68,13 +68,15 @@ def run_pump(
     Raises
     ------
     OutOfRange
-        For an argument outside `LIMITS`, `TUBE_LIMITS`, `POINT_LIMITS` or `PUMP_LIMITS`.
+        For an argument outside `LIMITS`, `TUBE_LIMITS`, `SECTION_LIMITS`, `POINT_LIMITS` or `PUMP_LIMITS`.
 
     Notes
     -----
     The operating point is where curve and tube agree:
-    lift_at(Q) = lift + f (L/d) v^2/2g + K v^2/2g + check valve's cracking head. The right side rises with Q
-    and the left never does, so there is one. The leaflet's own short tube and open end are part of its curve.
+    lift_at(Q) = lift + sum of f (L/d) v^2/2g + K v^2/2g over the sections + check valve's cracking head. The
+    right side rises with Q and the left never does, so there is one. The leaflet's own short tube and open end
+    are part of its curve; a last section of another bore than the first leaves a difference of their velocity
+    heads, which is what some 30 to 40 bores of the last section take in friction.
 
     Examples
     --------
@@ -96,7 +98,7 @@ def run_pump(
     flow = operating_flow(curve, run, lift)
     friction, fittings = run.friction(flow), run.fittings(flow) if flow > 0.0 else 0.0
     share = FALL_BACK_SHARE if tube.fall_back_share is None else tube.fall_back_share
-    back = 0.0 if tube.check_valve else fall_back(bore=tube.bore, length=share * tube.length)
+    back = 0.0 if tube.check_valve else run.water_within(share * run.length)
     volume = pump.tank_volume_between_floats
     cycle = cycle_pump(inflow=inflow, operating_flow=flow, tank_volume=volume, fall_back_volume=back)
     to_safety_float = None if pump.safety_float == "none" else pump.volume_to_safety_float
@@ -106,7 +108,7 @@ def run_pump(
         operating_head=lift + friction + fittings if flow > 0.0 else curve.shut_off,
         friction_head=friction,
         fittings_head=fittings,
-        velocity=velocity(flow, tube.bore),
+        velocity=velocity(flow, run.narrowest.bore),
         reynolds=run.reynolds(flow),
         flow_ratio=flow / inflow if inflow > NO_FLOW else None,
         fill_time=cycle.fill_time,
@@ -118,14 +120,19 @@ def run_pump(
         time_to_overflow=time_to_fill(pump.volume_to_overflow, inflow),
         largest_lift=largest_lift(curve, run, needed),
         longest_tube=longest_tube(curve, run, lift, needed),
+        needed_flow=needed,
+        needed_head=lift + run.friction(needed) + run.fittings(needed),
+        shut_off_head=curve.shut_off,
+        sections=_section_flows(run, flow),
     )
     installation = Installation(inflow=inflow, lift=lift, margin=margin, curve=curve, tube=tube, pump=pump)
+    changes = ("crane-changes-of-bore",) if tube.further_sections else ()
     return Answer(
         results=results,
         findings=judge_pump(installation, results),
         assumptions=assumptions + _assumptions(tube, water_temperature, flow_margin),
         cautions=("water-and-electricity", *(("water-damage",) if flow < inflow else ()), "local-code"),
-        sources=("darcy", "epanet", "minor-losses", "iapws-liquid-water", "irc-pump", "common-practice"),
+        sources=("darcy", "epanet", "minor-losses", *changes, "iapws-liquid-water", "irc-pump", "common-practice"),
     )
 
 
@@ -135,9 +142,27 @@ def _require(
     """Hold every number to its limit."""
     require(LIMITS, inflow=inflow, lift=lift, water_temperature=water_temperature, flow_margin=flow_margin)
     require(TUBE_LIMITS, **{name: getattr(tube, name) for name in TUBE_LIMITS})
+    for section in tube.further_sections:
+        require(SECTION_LIMITS, **{name: getattr(section, name) for name in SECTION_LIMITS})
     require(PUMP_LIMITS, **{name: getattr(pump, name) for name in PUMP_LIMITS})
     for point in pump.curve:
         require(POINT_LIMITS, lift=point.lift, flow=point.flow)
+
+
+def _section_flows(run: TubeRun, flow: float) -> tuple[SectionFlow, ...]:
+    """Tell what flows in each section; the check valve counts to the first."""
+    check_valve = run.check_valve(flow) if flow > 0.0 else 0.0
+    return tuple(
+        SectionFlow(
+            bore=section.bore,
+            length=section.length,
+            velocity=velocity(flow, section.bore),
+            reynolds=section.reynolds(flow),
+            friction_head=section.friction(flow),
+            fittings_head=section.fittings(flow) + (0.0 if index else check_valve),
+        )
+        for index, section in enumerate(run.sections)
+    )
 
 
 def _assumptions(tube: Tube, water_temperature: float | None, flow_margin: float | None) -> tuple[Assumption, ...]:

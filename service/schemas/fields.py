@@ -51,6 +51,8 @@ class Field(fields.Field[Any]):
         What the member is, for the document.
     nullable : bool
         In an answer: the value may be ``null`` where it cannot be computed.
+    example : JSON value or None
+        One that is allowed, for the document.
     """
 
     default_error_messages = {
@@ -58,10 +60,11 @@ class Field(fields.Field[Any]):
         "null": "Received null; leave the member out instead.",
     }
 
-    def __init__(self, *, description: str, nullable: bool = False, **options: Any) -> None:
+    def __init__(self, *, description: str, nullable: bool = False, example: Any = None, **options: Any) -> None:
         super().__init__(**options)
         self.description = description
         self.nullable = nullable
+        self.example = example
 
     def json_schema(self) -> dict[str, Any]:
         """The field's own JSON Schema, without description and nullability."""
@@ -72,7 +75,8 @@ class Field(fields.Field[Any]):
         schema = self.json_schema()
         if self.nullable:
             schema = {"anyOf": [schema, {"type": "null"}]}
-        return {**schema, "description": self.description}
+        shown = {} if self.example is None else {"examples": [self.example]}
+        return {**schema, "description": self.description, **shown}
 
 
 class Quantity(Field):

@@ -256,11 +256,11 @@ class PumpRestrictionResults(Written):
     widest_pinch_bore = _bore("Widest that fits; null where unknown, or where no pinch at all fits too.")
     pinch_velocity_heads = _ratio("Restriction head in velocity heads of the pinch's bore; null without a pinch.")
     tube_velocity_heads = _ratio(
-        "The same in velocity heads of the tube's bore, as loss coefficients of fittings are given."
+        "The same in velocity heads of the tube's narrowest bore, as loss coefficients of fittings are given."
     )
     equivalent_tube_bore = _bore(
-        "Bore to which the whole tube would have to be fouled, evenly, to take that head; null where there is none to "
-        "take, or where that bore were too narrow for its roughness."
+        "Bore to which the whole tube would have to be fouled, evenly, to take that head, where the tube is "
+        "narrowest; null where there is none to take, or where that bore were too narrow for its roughness."
     )
     narrowest_tube_bore = _bore("Narrowest that fits the measurements; null where unknown or none.")
     widest_tube_bore = _bore("Widest that fits; null where unknown, or where a clean tube fits too.")

@@ -1,10 +1,12 @@
 """Payloads of ``pump-run``."""
 
+from typing import ClassVar
+
 from service.calculations import pump, pump_curve, pump_tube
 from service.calculations.pump_curve import FEWEST_POINTS, MOST_POINTS, POINT_LIMITS
 from service.calculations.pump_cycle import PUMP_LIMITS, SAFETY_FLOATS
 from service.calculations.pump_run import LIMITS
-from service.calculations.pump_tube import MOST_ELBOWS, TUBE_LIMITS
+from service.calculations.pump_tube import MOST_ELBOWS, MOST_FURTHER_SECTIONS, SECTION_LIMITS, TUBE_LIMITS
 from service.schemas.envelope import answer_of
 from service.schemas.fields import Choice, Flag, Number, Part, Quantity, Rows, Whole
 from service.schemas.payload import Payload, Written
@@ -24,7 +26,7 @@ class CurvePoint(Payload):
 class Pump(Payload):
     """A float-operated tank pump, from its leaflet."""
 
-    into = pump.Pump
+    into: ClassVar[type | None] = pump.Pump
 
     curve = Rows(
         Part(CurvePoint, description="One point."),
@@ -38,21 +40,46 @@ class Pump(Payload):
         "volume",
         PUMP_LIMITS["tank_volume_between_floats"],
         description="Between the level where the pump stops and the level where it starts.",
+        example={"value": 0.3, "unit": "gal"},
     )
     volume_to_safety_float = Quantity(
         "volume",
         PUMP_LIMITS["volume_to_safety_float"],
         description="From the level where the pump starts up to the safety float.",
+        example={"value": 0.1, "unit": "gal"},
     )
     volume_to_overflow = Quantity(
         "volume",
         PUMP_LIMITS["volume_to_overflow"],
         description="From the level where the pump starts up to where the tank runs over.",
+        example={"value": 0.25, "unit": "gal"},
     )
     safety_float = Choice(
         SAFETY_FLOATS,
         description="`wired`: it stops the cooling call. `unwired`: it is there and does nothing. `none`: there is "
         "none.",
+    )
+
+
+class TubeSection(Payload):
+    """A length of tube of one bore, behind another."""
+
+    into = pump_tube.TubeSection
+
+    length = Quantity(
+        "length", SECTION_LIMITS["length"], required=True, description="Of this section; 0 for a bare reducer."
+    )
+    bore = Quantity(
+        "length",
+        SECTION_LIMITS["bore"],
+        description="Inside diameter; that of the section before when left out.",
+        example={"value": 0.25, "unit": "in"},
+    )
+    elbows = Whole(0, MOST_ELBOWS, description="Number of 90 degree elbows in it; none when left out.")
+    roughness = Quantity(
+        "length",
+        SECTION_LIMITS["roughness"],
+        description="Height of the wall's roughness; that of the section before when left out.",
     )
 
 
@@ -63,7 +90,11 @@ class Tube(Payload):
 
     bore = Quantity("length", TUBE_LIMITS["bore"], required=True, description="Inside diameter.")
     length = Quantity(
-        "length", TUBE_LIMITS["length"], required=True, description="Whole length, from the pump to the open end."
+        "length",
+        TUBE_LIMITS["length"],
+        required=True,
+        description="Whole length, from the pump to the open end; with `further_sections`, to where the first of them "
+        "begins.",
     )
     elbows = Whole(0, MOST_ELBOWS, description="Number of 90 degree elbows; none when left out.")
     check_valve = Flag(
@@ -89,7 +120,13 @@ class Tube(Payload):
     fall_back_share = Number(
         TUBE_LIMITS["fall_back_share"],
         description="Share of the tube, 0 to 1, that empties back into the tank when the pump stops and no check valve "
-        "holds; all of it when left out.",
+        "holds, from the pump along the whole length; all of it when left out.",
+    )
+    further_sections = Rows(
+        Part(TubeSection, description="One section."),
+        most=MOST_FURTHER_SECTIONS,
+        description="Where the bore changes on the way: what follows the first section, in the order the water takes. "
+        "Losses at each sudden change of bore are counted in.",
     )
 
 
@@ -183,7 +220,52 @@ class PumpRunRequest(Payload):
                 "flow_margin": 2,
             },
         },
+        "two-bores": {
+            "summary": "A riser as it should be, led on through an old line that is too narrow",
+            "value": {
+                "inflow": {"value": 4, "unit": "gal/h"},
+                "lift": {"value": 7, "unit": "ft"},
+                "tube": {
+                    "bore": {"value": 0.375, "unit": "in"},
+                    "length": {"value": 14, "unit": "ft"},
+                    "elbows": 1,
+                    "check_valve": True,
+                    "further_sections": [
+                        {"bore": {"value": 0.17, "unit": "in"}, "length": {"value": 150, "unit": "ft"}, "elbows": 4}
+                    ],
+                },
+                "pump": {
+                    "curve": [
+                        {"lift": {"value": 0, "unit": "ft"}, "flow": {"value": 80, "unit": "gal/h"}},
+                        {"lift": {"value": 5, "unit": "ft"}, "flow": {"value": 65, "unit": "gal/h"}},
+                        {"lift": {"value": 10, "unit": "ft"}, "flow": {"value": 45, "unit": "gal/h"}},
+                        {"lift": {"value": 15, "unit": "ft"}, "flow": {"value": 20, "unit": "gal/h"}},
+                        {"lift": {"value": 18, "unit": "ft"}, "flow": {"value": 0, "unit": "gal/h"}},
+                    ],
+                    "tank_volume_between_floats": {"value": 0.3, "unit": "gal"},
+                    "safety_float": "wired",
+                },
+            },
+        },
     }
+
+
+class SectionFlow(Written):
+    """What flows in one section of the tube."""
+
+    bore = Quantity("length", required=True, description="Inside diameter of the section.")
+    length = Quantity("length", us="ft", si="m", required=True, description="Length of the section.")
+    velocity = Quantity("velocity", required=True, description="Mean velocity in it.")
+    reynolds = Number(required=True, description="Reynolds number in it.")
+    friction_head = Quantity("length", us="ft", si="m", required=True, description="Head that its wall takes.")
+    fittings_head = Quantity(
+        "length",
+        us="ft",
+        si="m",
+        required=True,
+        description="Head that its elbows, the change of bore at its beginning and, in the first, the check valve "
+        "take.",
+    )
 
 
 class PumpRunResults(Written):
@@ -204,10 +286,13 @@ class PumpRunResults(Written):
     )
     friction_head = Quantity("length", us="ft", si="m", required=True, description="Head that the tube's wall takes.")
     fittings_head = Quantity(
-        "length", us="ft", si="m", required=True, description="Head that elbows and check valve take."
+        "length", us="ft", si="m", required=True, description="Head that elbows, changes of bore and check valve take."
     )
-    velocity = Quantity("velocity", required=True, description="Mean velocity in the tube.")
-    reynolds = Number(required=True, description="Reynolds number in the tube: laminar to 2000, turbulent from 4000.")
+    velocity = Quantity("velocity", required=True, description="Mean velocity in the tube, where it is narrowest.")
+    reynolds = Number(
+        required=True,
+        description="Reynolds number in the tube, where it is narrowest: laminar to 2000, turbulent from 4000.",
+    )
     flow_ratio = Number(required=True, nullable=True, description="Operating flow over inflow; null with no inflow.")
     fill_time = Quantity(
         "time",
@@ -264,8 +349,27 @@ class PumpRunResults(Written):
         si="m",
         required=True,
         nullable=True,
-        description="Tube of this bore and these fittings with which it still does so at this lift; null where none "
-        "does, or where friction sets no limit (nothing flows in, or it is more than 10 km).",
+        description="Whole length of such tube, with these fittings and its sections in proportion, with which it "
+        "still does so at this lift; null where none does, or where friction sets no limit (nothing flows in, or it is "
+        "more than 10 km).",
+    )
+    needed_flow = Quantity("water_flow", required=True, description="Inflow times its margin.")
+    needed_head = Quantity(
+        "length", us="ft", si="m", required=True, description="Head that lift, friction and fittings take at that flow."
+    )
+    shut_off_head = Quantity(
+        "length",
+        us="ft",
+        si="m",
+        required=True,
+        description="Where the pump's flow ends, or the greatest lift of a curve that does not go so far.",
+    )
+    sections = Rows(
+        Part(SectionFlow, description="One section."),
+        fewest=1,
+        most=1 + MOST_FURTHER_SECTIONS,
+        required=True,
+        description="What flows in each section of the tube, from the pump on; one where the bore never changes.",
     )
 
 

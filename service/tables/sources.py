@@ -52,6 +52,10 @@ SOURCES: dict[str, Source] = {
         "Idelchik, Handbook of Hydraulic Resistance (1994)", "diagram 4-14, sharp-edged orifice in a straight tube"
     ),
     "affinity-laws": Source("Karassik et al., Pump Handbook", "affinity laws of centrifugal pumps"),
+    "crane-changes-of-bore": Source(
+        "Crane, Flow of Fluids Through Valves, Fittings, and Pipe, Technical Paper 410",
+        "sudden enlargement and contraction",
+    ),
     "iapws-liquid-water": Source("IAPWS SR6-08(2011)", "liquid water at 0.1 MPa"),
     "ripple": Source("Ripple, Minutes of Proceedings of the Institution of Civil Engineers 71 (1883)", "mass curve"),
     "sequent-peak": Source("Maass et al., Design of Water-Resource Systems (1962)", "Thomas and Fiering, sequent peak"),

@@ -14,7 +14,14 @@ from service.calculations.pump import Pump, PumpRun
 from service.calculations.pump_curve import POINT_LIMITS, CurvePoint
 from service.calculations.pump_cycle import PUMP_LIMITS, SAFETY_FLOATS
 from service.calculations.pump_run import LIMITS, run_pump
-from service.calculations.pump_tube import MOST_ELBOWS, TUBE_LIMITS, Tube
+from service.calculations.pump_tube import (
+    MOST_ELBOWS,
+    MOST_FURTHER_SECTIONS,
+    SECTION_LIMITS,
+    TUBE_LIMITS,
+    Tube,
+    TubeSection,
+)
 from service.errors import OutOfRange
 from service.schemas.writing import write_finding
 
@@ -52,6 +59,13 @@ def optional(limits: dict[str, Limit]) -> dict[str, st.SearchStrategy[float | No
     return {name: st.none() | within(limit) for name, limit in limits.items()}
 
 
+SECTIONS = st.builds(
+    TubeSection,
+    **(
+        optional(SECTION_LIMITS)
+        | {"length": within(SECTION_LIMITS["length"]), "elbows": st.none() | st.integers(0, MOST_ELBOWS)}
+    ),
+)
 TUBES = st.builds(
     Tube,
     **(
@@ -61,6 +75,7 @@ TUBES = st.builds(
             "length": within(TUBE_LIMITS["length"]),
             "elbows": st.none() | st.integers(0, MOST_ELBOWS),
             "check_valve": st.none() | st.booleans(),
+            "further_sections": st.just(()) | st.lists(SECTIONS, min_size=1, max_size=MOST_FURTHER_SECTIONS).map(tuple),
         }
     ),
 )
@@ -89,9 +104,11 @@ def test_every_input_within_limits_is_answered_with_finite_numbers_and_readable_
 ) -> None:
     answer = run_pump(**request)
     results = answer.results
-    for field in fields(results):
-        number = getattr(results, field.name)
-        assert number is None or (math.isfinite(number) and number >= 0.0), field.name
+    assert len(results.sections) == 1 + len(request["tube"].further_sections)
+    for part in (results, *results.sections):
+        for field in fields(part):
+            number = getattr(part, field.name)
+            assert field.name == "sections" or number is None or (math.isfinite(number) and number >= 0.0), field.name
     for system in ("us", "si"):
         for finding in answer.findings:
             assert "{" not in write_finding(finding, system)["message"]
@@ -186,6 +203,66 @@ def test_a_tube_that_eats_the_head_or_cannot_reach_is_pointed_out() -> None:
     assert "pump-tube-shorter-than-lift" in codes(run(tube=replace(TUBE, length=1.0)))
 
 
+def test_a_tube_that_would_have_to_be_shorter_than_the_lift_is_too_narrow() -> None:
+    narrow = run(inflow=15e-6, lift=2.5, tube=replace(TUBE, bore=0.0045, length=30.0))
+    assert narrow.results.longest_tube is not None
+    assert narrow.results.longest_tube < 2.5
+    assert "pump-tube-too-narrow" in codes(narrow)
+
+
+def test_of_several_sections_the_one_that_eats_the_head_is_pointed_out() -> None:
+    old_line = TubeSection(length=25.0, bore=0.0045)
+    answer = run(inflow=1e-6, tube=replace(TUBE, further_sections=(TubeSection(length=3.0), old_line)))
+    found = next(finding for finding in answer.findings if finding.code == "pump-section-bore-small")
+    assert found.pointer == "/tube/further_sections/1/bore"
+    assert (found.values["bore"], found.values["length"]) == (0.0045, 37.0)
+    first = run(
+        inflow=1e-6, tube=Tube(bore=0.0045, length=25.0, further_sections=(TubeSection(length=3.0, bore=0.01),))
+    )
+    assert {"/tube/bore"} == {found.pointer for found in first.findings if found.code == "pump-section-bore-small"}
+
+
+def test_sections_make_up_the_whole() -> None:
+    sections = (TubeSection(length=12.0, bore=0.006, elbows=3), TubeSection(length=2.0, bore=0.012))
+    results = run(tube=replace(TUBE, further_sections=sections, check_valve_cracking_head=0.2)).results
+    assert sum(row.friction_head for row in results.sections) == pytest.approx(results.friction_head, rel=1e-12)
+    assert sum(row.fittings_head for row in results.sections) == pytest.approx(results.fittings_head, rel=1e-12)
+    assert [row.bore for row in results.sections] == [0.0095, 0.006, 0.012]
+    # one flow: velocity as the inverse square of the bore, Reynolds number as the inverse
+    first, narrow, wide = results.sections
+    assert narrow.velocity / first.velocity == pytest.approx((0.0095 / 0.006) ** 2)
+    assert wide.reynolds / narrow.reynolds == pytest.approx(0.5)
+    assert (results.velocity, results.reynolds) == (narrow.velocity, narrow.reynolds)
+
+
+def test_one_bore_in_two_sections_is_one_tube() -> None:
+    whole = run().results
+    parts = run(tube=replace(TUBE, length=4.0, further_sections=(TubeSection(length=5.0),))).results
+    for field in fields(whole):
+        if field.name != "sections":
+            assert getattr(parts, field.name) == pytest.approx(getattr(whole, field.name), rel=1e-12), field.name
+
+
+def test_fall_back_of_several_sections_counts_each_bore_from_the_pump_on() -> None:
+    # by hand: 9 m of 9.5 mm hold pi/4 x 0.0095^2 x 9 = 6.379e-4 m3; 9 m of 6 mm 2.545e-4 m3
+    tube = replace(TUBE, check_valve=False, further_sections=(TubeSection(length=9.0, bore=0.006),))
+    assert run(tube=tube).results.fall_back_volume == pytest.approx(6.379e-4 + 2.545e-4, rel=1e-3)
+    # half of the whole length is the first section, three quarters half of the second as well
+    half = run(tube=replace(tube, fall_back_share=0.5)).results
+    assert half.fall_back_volume == pytest.approx(6.379e-4, rel=1e-3)
+    more = run(tube=replace(tube, fall_back_share=0.75)).results
+    assert more.fall_back_volume == pytest.approx(6.379e-4 + 2.545e-4 / 2, rel=1e-3)
+
+
+def test_the_tubes_head_at_the_needed_flow() -> None:
+    results = run(inflow=15e-6).results
+    assert results.needed_flow == pytest.approx(22.5e-6)
+    assert results.shut_off_head == 5.0
+    # there the pump has what the largest lift and the losses leave: by hand, 4 + (30 - 22.5)/30 = 4.25 m
+    assert results.largest_lift is not None
+    assert results.needed_head - 2.0 + results.largest_lift == pytest.approx(4.25)
+
+
 def test_fall_back_without_a_check_valve() -> None:
     # by hand: pi/4 x 0.0095^2 x 9 = 6.379e-4 m3, 63.8 % of the litre between the floats
     none = run(inflow=1e-6, tube=replace(TUBE, check_valve=False))
@@ -242,6 +319,8 @@ def test_no_inflow() -> None:
 def test_curves_with_a_slip_or_an_open_end() -> None:
     slip = (*CURVE, CurvePoint(lift=3.0, flow=70e-6))
     assert codes(run(pump=replace(PUMP, curve=slip))) == {"pump-curve-rises"}
+    rises = next(found for found in run(pump=replace(PUMP, curve=slip)).findings if found.code == "pump-curve-rises")
+    assert rises.pointer == "/pump/curve/4"
     short = run(pump=replace(PUMP, curve=CURVE[:2]))
     assert "pump-curve-ends-early" in {finding.code for finding in short.findings}
     # the tube asks more than the last point's 2 m of head: nothing beyond it is counted on
@@ -258,6 +337,18 @@ def test_every_default_that_entered_is_recorded_and_no_other() -> None:
         "/tube/check_valve",
         "/tube/roughness",
         "/tube/fall_back_share",
+        "/water_temperature",
+        "/flow_margin",
+    ]
+    sections = (TubeSection(length=1.0), TubeSection(length=1.0, bore=0.01, elbows=0, roughness=0.0))
+    assert [assumption.pointer for assumption in run(tube=replace(TUBE, further_sections=sections)).assumptions] == [
+        "/tube/roughness",
+        "/tube/further_sections/0/bore",
+        "/tube/further_sections/0/elbows",
+        "/tube/further_sections/0/roughness",
+        "/tube/elbow_loss_coefficient",
+        "/tube/check_valve_loss_coefficient",
+        "/tube/check_valve_cracking_head",
         "/water_temperature",
         "/flow_margin",
     ]
@@ -287,6 +378,8 @@ def test_the_check_valves_spring_is_part_of_the_lift() -> None:
     [
         ({"inflow": -1e-6}, "inflow"),
         ({"tube": replace(TUBE, bore=1e-3)}, "bore"),
+        ({"tube": replace(TUBE, further_sections=(TubeSection(length=600.0),))}, "length"),
+        ({"tube": replace(TUBE, further_sections=(TubeSection(length=6.0, bore=0.1),))}, "bore"),
         ({"pump": replace(PUMP, curve=(CurvePoint(lift=0.0, flow=1.0), *CURVE))}, "flow"),
         ({"pump": replace(PUMP, volume_to_overflow=5.0)}, "volume_to_overflow"),
         ({"water_temperature": math.nan}, "water_temperature"),

@@ -10,20 +10,16 @@ from pathlib import Path
 
 import fluids
 import pytest
-import wntr.epanet.toolkit
-from wntr.epanet.util import EN
 
 from service.calculations.pump import Pump, PumpRun
 from service.calculations.pump_curve import CurvePoint
 from service.calculations.pump_run import run_pump
 from service.calculations.pump_tube import Tube
 from service.calculations.water import density, dynamic_viscosity
+from tests.published.epanet import curve_lines, flows
 
 GALLON_AN_HOUR = 3.785411784e-3 / 3600.0
 FOOT = 0.3048
-DAY = 86400.0
-EPANET_VISCOSITY = 1.1e-5 * FOOT**2
-"""What EPANET multiplies its viscosity option by: 1.1e-5 ft2/s (EPANET source, VISCOS)."""
 
 Rows = tuple[tuple[float, float], ...]
 
@@ -40,25 +36,13 @@ def epanet(
     folder: Path, curve: tuple[CurvePoint, ...], tube: Tube, lift: float, losses: float, kinematic: float
 ) -> float:
     """Flow [m3/s] through the pipe by EPANET."""
-    points = "\n".join(f"C {point.flow * DAY:.12g} {point.lift:.12g}" for point in sorted(curve, key=lambda p: p.flow))
     roughness = 1000.0 * (tube.roughness or 0.0)
-    network = folder / "pump.inp"
-    network.write_text(
+    network = (
         f"[JUNCTIONS]\nJ 0\n[RESERVOIRS]\nTANK 0\nEND {lift:.12g}\n"
         f"[PIPES]\nTUBE J END {tube.length:.12g} {tube.bore * 1000:.12g} {roughness:.12g} {losses} OPEN\n"
-        f"[PUMPS]\nPUMP TANK J HEAD C\n[CURVES]\n{points}\n"
-        f"[OPTIONS]\nUNITS CMD\nHEADLOSS D-W\nVISCOSITY {kinematic / EPANET_VISCOSITY:.12g}\n"
-        "TRIALS 1000\nACCURACY 1e-8\n[TIMES]\nDURATION 0\n[REPORT]\nSTATUS NO\n[END]\n"
+        f"[PUMPS]\nPUMP TANK J HEAD C\n[CURVES]\n{curve_lines('C', curve)}"
     )
-    engine = wntr.epanet.toolkit.ENepanet()
-    engine.ENopen(str(network), str(folder / "pump.rpt"), str(folder / "pump.bin"))
-    try:
-        engine.ENopenH()
-        engine.ENinitH(0)
-        engine.ENrunH()
-        return float(engine.ENgetlinkvalue(engine.ENgetlinkindex("TUBE"), EN.FLOW)) / DAY
-    finally:
-        engine.ENclose()
+    return flows(folder, network, kinematic, "TUBE")[0]
 
 
 def points(rows: Rows) -> tuple[CurvePoint, ...]:

@@ -96,3 +96,32 @@ def test_a_fault_is_named_where_it_is(client: FlaskClient, body: dict[str, Any],
     problem = client.post(PATH, json=body)
     assert problem.status_code == 400
     assert [fault["pointer"] for fault in problem.get_json()["errors"]] == [pointer]
+
+
+def test_a_tube_of_several_bores(client: FlaskClient) -> None:
+    sections = [{"length": {"value": 2, "unit": "m"}, "bore": {"value": 6, "unit": "mm"}, "elbows": 1}]
+    answer = client.post(PATH + "?units=si", json=changed(tube__further_sections=sections)).get_json()
+    rows = answer["results"]["sections"]
+    assert [row["bore"] for row in rows] == [
+        {"value": pytest.approx(9.525), "unit": "mm"},
+        {"value": pytest.approx(6.0), "unit": "mm"},
+    ]
+    assert rows[1]["length"] == {"value": pytest.approx(2.0), "unit": "m"}
+    assert "/tube/further_sections/0/roughness" in [row["pointer"] for row in answer["assumptions"]]
+    single = client.post(PATH + "?units=si", json=SOUND).get_json()["results"]
+    assert len(single["sections"]) == 1
+    assert single["operating_flow"]["value"] > answer["results"]["operating_flow"]["value"]
+
+
+@pytest.mark.parametrize(
+    ("section", "pointer"),
+    [
+        ({"bore": {"value": 6, "unit": "mm"}}, "/tube/further_sections/0/length"),
+        ({"length": {"value": 501, "unit": "m"}}, "/tube/further_sections/0/length/value"),
+        ({"length": {"value": 1, "unit": "m"}, "check_valve": True}, "/tube/further_sections/0/check_valve"),
+    ],
+)
+def test_a_fault_of_a_section_is_named_where_it_is(client: FlaskClient, section: dict[str, Any], pointer: str) -> None:
+    problem = client.post(PATH, json=changed(tube__further_sections=[section]))
+    assert problem.status_code == 400
+    assert [fault["pointer"] for fault in problem.get_json()["errors"]] == [pointer]

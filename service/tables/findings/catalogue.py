@@ -12,6 +12,7 @@ from service.tables.findings import (
     overflow_surge,
     pump,
     pump_restriction,
+    pumps,
     symptom,
     trap,
 )
@@ -26,6 +27,7 @@ _SUBJECTS = (
     common_line,
     drain_survey,
     pump,
+    pumps,
     pump_restriction,
     overflow,
     overflow_surge,

@@ -49,9 +49,17 @@ ROWS: tuple[FindingRow, ...] = (
         code="pump-tube-too-long",
         severity=ATTENTION,
         message="Friction takes {friction:ft|m} of head in {length:ft|m} of tube. With the margin wanted, this pump "
-        "carries the water through {longest:ft|m} of this bore at this lift.",
+        "carries the water through {longest:ft|m} of such tube at this lift.",
         remedy="Shorten the tube to {longest:ft|m}, use a wider one, lead it into a gravity drain on the way, or fit "
         "a stronger pump.",
+        basis="physics",
+    ),
+    FindingRow(
+        code="pump-tube-too-narrow",
+        severity=ATTENTION,
+        message="Friction takes {friction:ft|m} of head in {length:ft|m} of tube. With the margin wanted, this pump "
+        "carries the water through {longest:ft|m} of such tube, less than the {lift:ft|m} it must rise.",
+        remedy="Use a tube of a wider bore, or fit a stronger pump; to shorten it is not enough.",
         basis="physics",
     ),
     FindingRow(
@@ -76,6 +84,15 @@ ROWS: tuple[FindingRow, ...] = (
         message="Friction in {length:ft|m} of {bore:in|mm} bore takes {friction:ft|m} of head, more than half of the "
         "{shut_off:ft|m} the pump has.",
         remedy="Use tube of a wider bore, or shorten it; look for a tie or a bend that pinches it.",
+        basis="common practice",
+    ),
+    FindingRow(
+        code="pump-section-bore-small",
+        severity=ATTENTION,
+        message="Friction in {length:ft|m} of tube takes {friction:ft|m} of head, more than half of the "
+        "{shut_off:ft|m} the pump has; {section_friction:ft|m} of it goes in the {section_length:ft|m} of "
+        "{bore:in|mm} bore.",
+        remedy="Use a wider bore there first, or shorten it; look for a tie or a bend that pinches it.",
         basis="common practice",
     ),
     FindingRow(

@@ -1,0 +1,134 @@
+"""Several pumps in one tank that push through one tube: all at once, or taking turns.
+
+Each pump has its own check valve of the kind the tube has; behind it all meet one head. At one head
+flows add up, and what the tube asks rises with their sum: two pumps move less than twice what one moves.
+
+References
+----------
+.. [1] I. J. Karassik et al., *Pump Handbook*, pumps in parallel: flows add at equal head (from memory).
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from service.calculations.pump_curve import PumpCurve
+from service.calculations.pump_cycle import NO_FLOW
+from service.calculations.pump_point import meeting_flow, root_of
+from service.calculations.pump_tube import TubeRun
+
+_NEARBY, _LEAST_FLOW, _LEAST_HEAD = 1e-9, 1e-17, 1e-12
+"""How far from the answer it is looked at from both sides: relative, and at least this flow [m3/s] and head [m]."""
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class PumpsTogether:
+    """What several pumps in one tank do.
+
+    Parameters
+    ----------
+    operating_flow : float
+        With all running at once [m3/s].
+    operating_head : float
+        Behind their check valves: lift, friction, elbows and changes of bore [m]; the greatest shut-off head
+        where nothing flows.
+    friction_head : float
+        Of the tube's wall [m].
+    flow_ratio : float or None
+        Operating flow over inflow; None with no inflow.
+    gain_ratio : float or None
+        Operating flow over that of the strongest alone; None where none moves any water alone.
+    flow_in_turn : float
+        What the weakest of them moves in its turn, alone [m3/s].
+    flow_one_failed : float
+        Least that is left to move with one of them dead [m3/s].
+    flow_ratio_one_failed : float or None
+        That flow over inflow; None with no inflow.
+    starts_in_turn : float or None
+        Starts of each pump in an hour, taking turns; None without the tank volume of every pump, or where one of
+        them never stops.
+    """
+
+    operating_flow: float
+    operating_head: float
+    friction_head: float
+    flow_ratio: float | None
+    gain_ratio: float | None
+    flow_in_turn: float
+    flow_one_failed: float
+    flow_ratio_one_failed: float | None
+    starts_in_turn: float | None
+
+
+def shared_flows(curves: Sequence[PumpCurve], tube: TubeRun, lift: float) -> tuple[float, ...]:
+    """Find what each of several pumps moves while all push through one tube.
+
+    Parameters
+    ----------
+    curves : sequence of PumpCurve
+        One for each pump.
+    tube : TubeRun
+        Its check valve stands at the outlet of every pump.
+    lift : float
+        Static lift [m].
+
+    Returns
+    -------
+    tuple of float
+        Flow of each pump [m3/s]; 0 for one whose shut-off head the others reach.
+
+    Notes
+    -----
+    Unknown is the sum Q. The head it meets in the tube, H(Q), never falls with Q; what each pump gives at H
+    never rises with H; so the sum given less Q falls, and there is one answer. Where a curve stops short of zero
+    flow, its pump's flow drops at the last lift: the answer may lie on that step, and the pumps on it share what
+    is left between both sides of the step.
+
+    Examples
+    --------
+    By hand, laminar: two pumps of 0.6 - 30000 q each against 0.35 m and 2077.3 Q (see `run_pump`):
+    Q = 0.25 / (2077.3 + 30000 / 2) = 1.464e-5, half of it each:
+
+    >>> from service.calculations.pump_curve import CurvePoint, read_curve
+    >>> from service.calculations.pump_tube import SectionRun
+    >>> curve = read_curve((CurvePoint(lift=0.0, flow=2e-5), CurvePoint(lift=0.6, flow=0.0)))
+    >>> section = SectionRun(bore=0.01, length=5.0, roughness=0.0, loss_coefficient=0.0, kinematic_viscosity=1e-6)
+    >>> [round(flow * 1e6, 3) for flow in shared_flows((curve, curve), TubeRun(sections=(section,)), 0.35)]
+    [7.32, 7.32]
+    """
+
+    def given(head: float) -> list[float]:
+        return [meeting_flow(curve, lambda flow: head + tube.check_valve(flow)) for curve in curves]
+
+    def asked(flow: float) -> float:
+        return lift + tube.friction(flow) + tube.bends(flow)
+
+    most = sum(given(lift))
+    if most <= 0.0:
+        return tuple(0.0 for _ in curves)
+    whole = root_of(lambda flow: sum(given(asked(flow))) - flow, 0.0, most)
+    # a pump on a step of its curve, or a hair from its shut-off head, gives one flow on this side and one on that
+    more, less = whole * (1.0 + _NEARBY) + _LEAST_FLOW, max(whole * (1.0 - _NEARBY) - _LEAST_FLOW, 0.0)
+    least, greatest = given(asked(more) + _LEAST_HEAD), given(asked(less) - _LEAST_HEAD)
+    step = sum(greatest) - sum(least)
+    part = min(max((whole - sum(least)) / step, 0.0), 1.0) if step > 0.0 else 0.0
+    return tuple(low + part * (high - low) for low, high in zip(least, greatest, strict=True))
+
+
+def flows_without_each(curves: Sequence[PumpCurve], tube: TubeRun, lift: float) -> tuple[float, ...]:
+    """What the others move [m3/s] while one pump is dead, for each pump in turn."""
+    others = [[*curves[:index], *curves[index + 1 :]] for index in range(len(curves))]
+    return tuple(sum(shared_flows(left, tube, lift)) for left in others)
+
+
+def starts_in_turn(fill_and_pump_times: Sequence[float | None]) -> float | None:
+    """Starts of each pump in an hour [1/h] when they take turns; None where one time is not known."""
+    times = [time for time in fill_and_pump_times if time is not None]
+    if not times or len(times) < len(fill_and_pump_times):
+        return None
+    # one round, in which every pump fills and empties the tank once
+    return 3600.0 / sum(times)
+
+
+def ratio(flow: float, inflow: float) -> float | None:
+    """Flow over inflow [m3/s over m3/s]; None with no inflow."""
+    return flow / inflow if inflow > NO_FLOW else None
