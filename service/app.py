@@ -10,6 +10,7 @@ from flask import Flask
 
 from service.routes import (
     assessment,
+    cleaning_plan,
     condensate_rate,
     condensate_series,
     drain_pitch,
@@ -44,6 +45,7 @@ BLUEPRINTS = (
     pump_restriction.blueprint,
     overflow_time.blueprint,
     symptom_triage.blueprint,
+    cleaning_plan.blueprint,
     reference.blueprint,
     pages.blueprint,
     health.blueprint,

@@ -38,11 +38,16 @@ PUBLISHED = {
     "L": (1e-3, 1e-12),
     "mL": (1e-6, 1e-12),
     "in3": (1.638706e-5, PRINTED),  # "cubic inch"
+    "ft3": (2.831685e-2, PRINTED),  # "cubic foot"
     "Btu/h": (2.930711e-1, PRINTED),  # "British thermal unit IT per hour"
     "kBtu/h": (2.930711e2, PRINTED),
     "ton": (3.516853e3, PRINTED),  # "ton of refrigeration (12 000 Btu IT/h)"
     "kW": (1e3, 1e-12),
     "W": (1.0, 1e-12),
+    "oz": (2.834952e-2, PRINTED),  # "ounce (avoirdupois)"
+    "lb": (POUND, 1e-12),
+    "g": (1e-3, 1e-12),
+    "kg": (1.0, 1e-12),
     "lb/h": (1.259979e-4, PRINTED),  # "pound per hour"
     "kg/h": (1 / HOUR, 1e-12),
     "in2": (6.4516e-4, 1e-12),
@@ -89,11 +94,16 @@ PINT = {
     "L": "dm ** 3",
     "mL": "cm ** 3",
     "in3": "in ** 3",
+    "ft3": "ft ** 3",
     "Btu/h": "4186.8 * J / kg * lb * 5 / 9 / h",
     "kBtu/h": "4186800 * J / kg * lb * 5 / 9 / h",
     "ton": "12000 * 4186.8 * J / kg * lb * 5 / 9 / h",
     "kW": "1000 * J / s",
     "W": "J / s",
+    "oz": "437.5 * grain",
+    "lb": "7000 * grain",
+    "g": "0.001 * kg",
+    "kg": "kg",
     "lb/h": "7000 * grain / h",
     "kg/h": "kg / h",
     "in2": "in ** 2",
@@ -136,6 +146,7 @@ UCUM_ATOMS: dict[str, tuple[float, bool]] = {
     "[sft_i]": (0.3048**2, False),
     "[gal_us]": (231 * 0.0254**3, False),
     "[Btu_IT]": (1055.05585262, False),
+    "[oz_av]": (437.5 * 64.79891e-6, False),
     "[lb_av]": (7000 * 64.79891e-6, False),
     "[gr]": (64.79891e-6, False),
     "[in_i'H2O]": (9806.65 * 0.0254, False),

@@ -53,6 +53,22 @@ class Finding:
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
+class Sentence:
+    """A sentence of ours among the results, with the numbers it names.
+
+    Parameters
+    ----------
+    text : str
+        Template of a table, with placeholders like those of a finding.
+    values : mapping
+        What the template names: SI floats, counts or words; what it does not name is not shown.
+    """
+
+    text: str
+    values: Mapping[str, float | int | str] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
 class Assumption:
     """A default that entered the numbers because the request did not say.
 

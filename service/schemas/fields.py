@@ -246,6 +246,13 @@ class Text(Field):
         return {"type": "string", "maxLength": self.longest}
 
 
+class Sentence(Field):
+    """In an answer: a sentence of ours, its numbers written in the caller's units."""
+
+    def json_schema(self) -> dict[str, Any]:
+        return {"type": "string"}
+
+
 class Choice(Field):
     """One word of a closed list.
 

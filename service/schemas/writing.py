@@ -15,7 +15,7 @@ from service.errors import ServiceError
 from service.schemas.columns import QuantityColumn
 from service.schemas.envelope import Envelope
 from service.schemas.envelope import Finding as FindingPayload
-from service.schemas.fields import Part, Quantity, Rows
+from service.schemas.fields import Part, Quantity, Rows, Sentence
 from service.tables.cautions import CAUTIONS
 from service.tables.findings.catalogue import FINDINGS
 from service.tables.sources import SOURCES
@@ -70,6 +70,13 @@ def _column_writer(symbol: str) -> Writer:
     return write
 
 
+def _sentence_writer(system: str) -> Writer:
+    def write(sentence: Any) -> Any:
+        return None if sentence is None else fill(sentence.text, sentence.values, system)
+
+    return write
+
+
 def _rows_writer(row: Writer) -> Writer:
     def write(values: Any) -> Any:
         return None if values is None else [row(value) for value in values]
@@ -82,6 +89,8 @@ def _field_writer(field: Any, system: str) -> Writer:
         return _quantity_writer(getattr(field, system))
     if isinstance(field, QuantityColumn):
         return _column_writer(getattr(field, system))
+    if isinstance(field, Sentence):
+        return _sentence_writer(system)
     if isinstance(field, Rows):
         return _rows_writer(_field_writer(field.inner, system))
     if isinstance(field, Part):
@@ -129,7 +138,7 @@ def _template(text: str) -> tuple[tuple[str, str | None, tuple[str, ...]], ...]:
 
 
 def fill(text: str, values: Mapping[str, float | int | str], system: str) -> str:
-    """Fill a finding's template with its numbers, in the units of ``system``.
+    """Fill a template with its numbers, in the units of ``system``.
 
     Examples
     --------

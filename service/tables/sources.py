@@ -34,6 +34,7 @@ SOURCES: dict[str, Source] = {
     "imc-slope": Source("International Mechanical Code 2021", "307.2"),
     "imc-overflow": Source("International Mechanical Code 2021", "307.2.3"),
     "imc-cleanable": Source("International Mechanical Code 2021", "307.2.5"),
+    "irc-cleanable": Source("International Residential Code 2021", "M1411.3.3"),
     "irc-overflow": Source("International Residential Code 2021", "M1411.3.1"),
     "irc-pump": Source("International Residential Code 2021", "M1411.4"),
     "imc-supports": Source("International Mechanical Code 2021", "Table 305.4"),
@@ -67,5 +68,11 @@ SOURCES: dict[str, Source] = {
         "NIST Chemistry WebBook", "enthalpies of combustion of methane and propane; stoichiometry in dry air"
     ),
     "iapws-ice": Source("IAPWS R10-06(2009)", "ice Ih: density and enthalpy at the melting point"),
+    "naca-1135": Source("NACA Report 1135 (1953)", "isentropic flow through a nozzle, critical pressure ratio"),
+    "gas-equations-of-state": Source(
+        "Span et al. (2000), Lemmon et al. (2000), Span and Wagner (1996)",
+        "virial coefficients of nitrogen, air and carbon dioxide",
+    ),
+    "oxygen-deficiency": Source("29 CFR 1910.146", "oxygen-deficient air, 19.5 %"),
     "common-practice": Source("Common practice of the trade", "no published source"),
 }

@@ -10,9 +10,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from service.calculations.answer import Answer, Assumption, Finding
+from service.calculations.answer import Answer, Assumption, Finding, Sentence
 from service.schemas.envelope import answer_of
 from service.schemas.fields import Flag, Number, Part, Quantity, Rows, Text
+from service.schemas.fields import Sentence as SentenceField
 from service.schemas.payload import Written
 from service.schemas.writing import (
     NotFinite,
@@ -82,6 +83,30 @@ def test_results_are_written_in_the_units_asked_for() -> None:
     assert si["drop"] == {"value": pytest.approx(25.4), "unit": "mm"}
     assert si["capacity"] == {"value": pytest.approx(35.168528), "unit": "kW"}
     assert (si["ratio"], si["word"], si["first"]) == (0.75, "wired", None)
+
+
+class SaidWritten(Written):
+    """Results with sentences."""
+
+    said = SentenceField(required=True, nullable=True, description="d")
+    reasons = Rows(SentenceField(description="d"), most=9, required=True, description="d")
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Said:
+    """Results with sentences, SI."""
+
+    said: Sentence | None
+    reasons: tuple[Sentence, ...]
+
+
+def test_a_sentence_among_the_results_is_filled_in_the_units_asked_for() -> None:
+    pour = Sentence(text="Pour {volume:gal|L} at the {place}.", values={"volume": 3.785411784e-3, "place": "pan"})
+    results = Said(said=pour, reasons=(pour, Sentence(text="No number.")))
+    us, si = (compile_writer(SaidWritten(), system)(results) for system in ("us", "si"))
+    assert us == {"said": "Pour 1 gal at the pan.", "reasons": ["Pour 1 gal at the pan.", "No number."]}
+    assert si["said"] == "Pour 3.79 L at the pan."
+    assert compile_writer(SaidWritten(), "us")(Said(said=None, reasons=())) == {"said": None, "reasons": []}
 
 
 def test_what_cannot_be_computed_is_null() -> None:

@@ -2,6 +2,7 @@
 
 from service.tables.findings import (
     assessment,
+    cleaning,
     common_line,
     condensate,
     condensate_series,
@@ -33,6 +34,7 @@ _SUBJECTS = (
     overflow_surge,
     assessment,
     symptom,
+    cleaning,
 )
 
 FINDINGS: dict[str, FindingRow] = {row.code: row for subject in _SUBJECTS for row in subject.ROWS}

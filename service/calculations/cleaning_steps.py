@@ -1,0 +1,401 @@
+"""The work in its order: each step with its place, tool, openings to close, minutes and cautions."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+
+from service.calculations.answer import Sentence
+from service.calculations.cleaning_gas import GasUse
+from service.calculations.cleaning_method import GAS_METHODS, MethodChoice, WayIn, is_slow
+from service.calculations.cleaning_site import PUMP_PARTS, Site
+from service.calculations.closing_test import ClosingTest
+from service.tables.cleaning_methods import HIGH_PLACES, OPEN_PLACES, UNKNOWNS
+from service.tables.cleaning_steps import OPENINGS, STEPS
+from service.tables.gases import GASES
+
+SLOW_FACTOR = 4.0
+"""Time on site with a cleanout that does not open by hand, or without a union, over that with both. Common practice,
+no source."""
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Step:
+    """One step of the plan.
+
+    Parameters
+    ----------
+    order : int
+        From 1.
+    code : str
+        One of `service.tables.cleaning_steps.STEP_CODES`.
+    place : str
+        One of `service.tables.cleaning_steps.PLACES`.
+    plug_first : tuple of str
+        Openings to close before it, keys of `service.tables.cleaning_steps.OPENINGS`.
+    tool : str
+        One of `service.tables.cleaning_steps.TOOLS`.
+    pressure_limit : float or None
+        Highest gauge pressure of gas [Pa]; None where there is none.
+    instruction, look_for : Sentence
+        What to do, and what to look for.
+    minutes : float
+        How long it takes [min].
+    cautions : tuple of str
+        Codes of `service.tables.cautions`.
+    """
+
+    order: int
+    code: str
+    place: str
+    plug_first: tuple[str, ...]
+    tool: str
+    pressure_limit: float | None
+    instruction: Sentence
+    look_for: Sentence
+    minutes: float
+    cautions: tuple[str, ...]
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Job:
+    """Everything the steps are made from.
+
+    Parameters
+    ----------
+    site : Site
+        As found.
+    way : WayIn
+        How it is opened.
+    choice : MethodChoice
+        How it is cleaned.
+    gas : GasUse or None
+        Gas on the truck.
+    test : ClosingTest
+        What to pour at the end.
+    rinse_volume : float
+        Water to rinse with [m3].
+    tube_volume : float
+        Water to flush a pump's tube with [m3].
+    has_trap : bool
+        Whether there is a seal to refill.
+    safety_float : str or None
+        Of the pump: one of `service.calculations.pump_cycle.SAFETY_FLOATS`.
+    safety_volume : float or None
+        Water that lifts it, from an empty tank [m3].
+    """
+
+    site: Site
+    way: WayIn
+    choice: MethodChoice
+    gas: GasUse | None
+    test: ClosingTest
+    rinse_volume: float
+    tube_volume: float
+    has_trap: bool
+    safety_float: str | None
+    safety_volume: float | None
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Work:
+    """The steps, and their time.
+
+    Parameters
+    ----------
+    steps : tuple of Step
+        In order.
+    minutes : float
+        All of them together [min].
+    good_minutes : float
+        What it would be with a cleanout that opens by hand and a union [min].
+    """
+
+    steps: tuple[Step, ...]
+    minutes: float
+    good_minutes: float
+
+
+def order_work(job: Job) -> Work:
+    """Put the steps in order.
+
+    Parameters
+    ----------
+    job : Job
+        What is to be done.
+
+    Returns
+    -------
+    Work
+        Where access is bad, `SLOW_FACTOR` times the time of good access; the extra time stands where access costs it:
+        cutting, brushing, pushing or pulling, rinsing. The pump and the pour of the closing test take their own time,
+        whatever the access.
+    """
+    bench = _Bench(job)
+    for build in (_make_safe, _open, _clean, _push_or_pull, _close, _rinse, _clean_pump, _prove, _give_back):
+        build(job, bench)
+    hands_on = sum(STEPS[key].minutes for key in bench.keys)
+    at_the_line = sum(STEPS[key].minutes for key in bench.keys if not STEPS[key].place.startswith("pump"))
+    parts = sum(STEPS[key].slowed for key in bench.keys)
+    slow = is_slow(job.site, job.way, job.choice.method) and parts > 0.0
+    extra = (SLOW_FACTOR - 1.0) * at_the_line / parts if slow else 0.0
+    pouring = job.test.pour_time / 60.0
+    steps = []
+    for order, (key, step) in enumerate(zip(bench.keys, bench.steps, strict=True), 1):
+        row = STEPS[key]
+        minutes = row.minutes + extra * row.slowed + (pouring if row.code == "closing-test" else 0.0)
+        steps.append(replace(step, order=order, minutes=minutes))
+    return Work(
+        steps=tuple(steps),
+        minutes=sum(step.minutes for step in steps),
+        good_minutes=hands_on + pouring,
+    )
+
+
+def gas_cautions(site: Site, gas_name: str) -> tuple[str, ...]:
+    """Cautions of a gas that displaces air, where it could gather."""
+    displaces = GASES[gas_name].largest_fraction is not None
+    return ("gas-displaces-air",) if displaces and site.location not in OPEN_PLACES else ()
+
+
+class _Bench:
+    """The steps laid out so far."""
+
+    def __init__(self, job: Job) -> None:
+        self.values = _values(job)
+        self.keys: list[str] = []
+        self.steps: list[Step] = []
+
+    def lay(
+        self,
+        key: str,
+        *,
+        place: str | None = None,
+        tool: str | None = None,
+        plug_first: tuple[str, ...] = (),
+        pressure_limit: float | None = None,
+        cautions: tuple[str, ...] = (),
+    ) -> None:
+        row = STEPS[key]
+        self.keys.append(key)
+        self.steps.append(
+            Step(
+                order=0,
+                code=row.code,
+                place=place or row.place,
+                plug_first=plug_first,
+                tool=tool or row.tool,
+                pressure_limit=pressure_limit,
+                instruction=Sentence(text=row.instruction, values=self.values),
+                look_for=Sentence(text=row.look_for, values=self.values),
+                minutes=0.0,
+                cautions=tuple(dict.fromkeys((*row.cautions, *cautions))),
+            )
+        )
+
+
+def _values(job: Job) -> Mapping[str, float | int | str]:
+    """Every number and word the texts may name."""
+    site, way, test = job.site, job.way, job.test
+    closed = way.gun_closes if job.choice.method in GAS_METHODS else _suction_closes(job)
+    values: dict[str, float | int | str] = {
+        "unknowns": listed([UNKNOWNS[key] for key in site.unknown]),
+        "pipe_size": site.pipe_size,
+        "brush_length": site.brush_length,
+        "openings": listed([OPENINGS[name] for name in closed]),
+        "closed": listed([OPENINGS[name] for name in _to_take_out(closed)]),
+        "plugs": way.gun_plugs if job.choice.method in GAS_METHODS else site.vents + site.other_units,
+        "pour_place": way.pour_place,
+        "gun_place": (way.gun_place or "").replace("-", " "),
+        "rinse": job.rinse_volume,
+        "tube": job.tube_volume,
+        "trap_volume": test.trap_volume,
+        "rest": test.pour_volume - test.trap_volume,
+        "rate": test.pour_rate,
+    }
+    if test.rate_to_peak is not None:
+        values["rate_to_peak"] = test.rate_to_peak
+    if job.safety_volume is not None:
+        values["safety_volume"] = job.safety_volume
+    if job.gas:
+        values["working_pressure"] = job.gas.working_pressure
+        if job.gas.cylinder:
+            cylinder = job.gas.cylinder
+            values |= {"time_to_pressure": cylinder.time_to_pressure, "sweep_time": cylinder.sweep_time}
+            values["gas"] = cylinder.gas_per_drain
+        if job.gas.cartridges:
+            values["share"] = job.gas.cartridges.share_into_blocked_line
+            values["cartridges"] = count_of(job.gas.cartridges.cartridges_for_this_drain, "cartridge")
+    return values
+
+
+def listed(words: list[str]) -> str:
+    """Words with commas, the last with "and".
+
+    Examples
+    --------
+    >>> listed(["pan", "trap", "line"]), listed(["pan"])
+    ('pan, trap and line', 'pan')
+    """
+    return " and ".join((", ".join(words[:-1]), words[-1])) if len(words) > 1 else "".join(words)
+
+
+def count_of(number: int, word: str) -> str:
+    """A count with its word.
+
+    Examples
+    --------
+    >>> count_of(1, "cartridge"), count_of(2, "cartridge")
+    ('1 cartridge', '2 cartridges')
+    """
+    return f"{number} {word}" if number == 1 else f"{number} {word}s"
+
+
+def _suction_closes(job: Job) -> tuple[str, ...]:
+    """Openings through which a vacuum would draw air instead of the trap's water."""
+    site = job.site
+    opened = (("cleanout", job.way.cleanout), ("vents", site.vents > 0), ("other-units", site.other_units > 0))
+    return tuple(name for name, there in opened if there)
+
+
+def _water_tool(site: Site) -> str:
+    return "jug" if site.equipment.jug else "building-water"
+
+
+def _make_safe(job: Job, bench: _Bench) -> None:
+    site = job.site
+    bench.lay("make-safe", cautions=("heights",) if site.location in HIGH_PLACES else ())
+    if site.pumped:
+        bench.lay("unplug-pump")
+    bench.lay("look", cautions=("heights",) if site.end == "roof surface" else ())
+    if site.unknown:
+        bench.lay("find-out")
+    float_switch = {"in-drain": "of-drain", "in-pan": "of-pan", None: "if-any"}.get(site.float_switch)
+    if float_switch in ("of-drain", "of-pan"):
+        bench.lay(f"float-switch-out-{float_switch}")
+    elif float_switch:
+        bench.lay("float-switch-out-if-any")
+
+
+def _open(job: Job, bench: _Bench) -> None:
+    way, choice = job.way, job.choice
+    if way.opening:
+        bench.lay(way.opening)
+    works = choice.method != "by-hand"
+    if way.cleanout and not way.opening and (works or way.pour_place == "cleanout"):
+        bench.lay("open-cleanout")
+    if _opens_union(job):
+        bench.lay("open-union")
+    if job.site.pumped and job.site.far_end_reachable and works:
+        bench.lay("line-out-of-tank")
+
+
+def _opens_union(job: Job) -> bool:
+    """Whether the union is opened: to brush through it, to put the gun on it, or to pour where nothing else opens."""
+    way, choice = job.way, job.choice
+    if not way.union:
+        return False
+    at_union = choice.method in GAS_METHODS and way.gun_place == "union"
+    return at_union or choice.brushed or way.pour_place == "union"
+
+
+def _clean(job: Job, bench: _Bench) -> None:
+    site, way = job.site, job.way
+    if "pan" in site.fouled and site.pan_reachable:
+        vacuum = bool(site.equipment.wet_dry_vacuum)
+        extra = ("vacuum-and-water",) if vacuum else ()
+        bench.lay("clean-pan", tool="wet-dry-vacuum" if vacuum else "hands", cautions=extra)
+    if not job.choice.brushed:
+        return
+    if way.cleanout:
+        bench.lay("brush-from-cleanout")
+    if way.union:
+        bench.lay("brush-through-union")
+    if not (way.cleanout or way.union):
+        bench.lay("brush-from-pan-outlet")
+    if "line" in site.fouled and site.far_end_reachable and not site.end_closed:
+        bench.lay("brush-from-far-end")
+
+
+def _push_or_pull(job: Job, bench: _Bench) -> None:
+    site, way, choice = job.site, job.way, job.choice
+    if choice.method in GAS_METHODS and job.gas:
+        closes, limit = way.gun_closes, job.gas.working_pressure
+        if closes:
+            bench.lay("close-for-gas", plug_first=closes, tool="plugs" if way.gun_plugs else "hands")
+        else:
+            bench.lay("check-closed-for-gas")
+        name = job.gas.cylinder.gas if choice.method == "regulated-gas" and job.gas.cylinder else "carbon-dioxide"
+        bench.lay(
+            f"push-{choice.method}",
+            place=way.gun_place,
+            plug_first=closes,
+            pressure_limit=limit,
+            cautions=gas_cautions(site, name),
+        )
+        if _to_take_out(closes):
+            bench.lay("take-plugs-out")
+    elif choice.method == "wet-dry-vacuum":
+        closes = _suction_closes(job)
+        if closes:
+            bench.lay("close-for-suction", plug_first=closes)
+        bench.lay("pull-with-vacuum", plug_first=closes)
+        if _to_take_out(closes):
+            bench.lay("take-plugs-out")
+
+
+def _to_take_out(closes: tuple[str, ...]) -> list[str]:
+    """What is opened again at once: everything but the cleanout, whose cap stays on."""
+    return [name for name in closes if name != "cleanout"]
+
+
+def _close(job: Job, bench: _Bench) -> None:
+    """Close what need not stay open for water to be poured in."""
+    way, codes = job.way, {step.code for step in bench.steps}
+    capped = any("cleanout" in step.plug_first for step in bench.steps)
+    if "open-union" in codes and way.pour_place != "union":
+        bench.lay("close-union")
+    if ("open-cleanout" in codes or way.opening) and way.pour_place != "cleanout" and not capped:
+        bench.lay("cap-cleanout")
+
+
+def _rinse(job: Job, bench: _Bench) -> None:
+    if job.choice.method != "by-hand":
+        bench.lay("rinse", place=job.way.pour_place, tool=_water_tool(job.site))
+
+
+def _clean_pump(job: Job, bench: _Bench) -> None:
+    site = job.site
+    if site.pumped and site.far_end_reachable:
+        if PUMP_PARTS[0] in site.fouled:
+            bench.lay("clean-tank")
+        if PUMP_PARTS[1] in site.fouled:
+            bench.lay("clean-tube", tool=_water_tool(site))
+    if any(step.code == "line-out-of-tank" for step in bench.steps):
+        bench.lay("line-back-into-tank")
+
+
+def _prove(job: Job, bench: _Bench) -> None:
+    site, way = job.site, job.way
+    tool = _water_tool(site)
+    if job.has_trap:
+        bench.lay("refill-trap", place=way.pour_place, tool=tool)
+    if site.pumped:
+        bench.lay("plug-pump-in")
+    key = "closing-test" if job.test.rate_to_peak is not None else "closing-test-without-peak"
+    bench.lay(key, place=way.pour_place, tool=tool)
+    if way.pour_place == "union":
+        bench.lay("close-union")
+    if way.pour_place == "cleanout":
+        bench.lay("cap-cleanout")
+
+
+def _give_back(job: Job, bench: _Bench) -> None:
+    site = job.site
+    place = "pan" if site.float_switch == "in-pan" else "trap"
+    if site.float_switch != "none":
+        bench.lay("float-switch-back", place=place)
+    bench.lay("power-back")
+    if site.float_switch != "none":
+        bench.lay("trip-test", place=place)
+    if site.pumped and site.far_end_reachable and job.safety_float != "none":
+        measured = job.safety_volume is not None
+        bench.lay("trip-test-at-pump-measured" if measured else "trip-test-at-pump", tool=_water_tool(site))
