@@ -104,7 +104,7 @@ def _access_findings(facts: Facts) -> Iterator[Finding]:
         unknowns = listed([UNKNOWNS[key] for key in site.unknown])
         yield Finding(code="cleaning-facts-assumed", pointer="", values={"unknowns": unknowns})
     if site.size_not_made:
-        values = {"pipe_size": site.pipe_size, "material": site.size_not_made}
+        values = {"pipe_size": site.pipe_size, "material": site.size_not_made, "where": ""}
         yield Finding(code="pipe-size-not-made", pointer="/line/material", values=values)
 
 

@@ -17,6 +17,7 @@ from service.calculations.answer import Sentence
 from service.calculations.gravity_flow import full_bore_flow, part_full_depth
 from service.calculations.limits import Limit
 from service.calculations.pipe_water import segment_area
+from service.calculations.pump_cycle import NO_FLOW
 from service.tables.cleaning_steps import PROVED_AT_A_PUMP, PROVED_BY_GRAVITY, PROVED_WITHOUT_A_TIME
 
 PROOF_TIME = 60.0
@@ -309,7 +310,7 @@ def plan_closing_test(
     return ClosingTest(
         pour_place=pour_place,
         pour_rate=pour_rate,
-        rate_to_peak=pour_rate / peak_flow if peak_flow > 0.0 else None,
+        rate_to_peak=pour_rate / peak_flow if peak_flow > NO_FLOW else None,
         trap_volume=trap_volume,
         line_hold_up=line.hold_up,
         line_depth_fraction=line.depth_fraction,
