@@ -222,7 +222,7 @@ def time_to_fill_tube(pumped: PumpedPart, pour_rate: float) -> float | None:
     75.0
     """
     flow, tank, tube = pumped.flow, pumped.tank_volume, pumped.tube_volume
-    if not flow:
+    if flow is None or flow <= NO_FLOW:
         return None
     if flow <= pour_rate:
         return tube / flow
@@ -249,7 +249,7 @@ def choose_pour_rate(peak_flow: float, pump_flow: float | None) -> float:
     -------
     float
         Twice the peak, at least a litre a minute [m3/s]; at a pump no more than half its flow, but never less than
-        the peak, which is what the drain must carry.
+        the peak, which is what the drain must carry, or than a cup gives.
 
     Examples
     --------
@@ -257,7 +257,9 @@ def choose_pour_rate(peak_flow: float, pump_flow: float | None) -> float:
     [1.0, 2.4, 0.3]
     """
     rate = max(PEAK_MARGIN * peak_flow, HANDY_RATE)
-    return max(peak_flow, min(rate, PUMP_SHARE * pump_flow)) if pump_flow else rate
+    if pump_flow is None or pump_flow <= NO_FLOW:
+        return rate
+    return max(peak_flow, POUR_LIMITS["pour_rate"].low, min(rate, PUMP_SHARE * pump_flow))
 
 
 def plan_closing_test(

@@ -195,5 +195,6 @@ def test_the_pour_proves_the_peak_and_spares_the_pump(peak, flow):
     rate = choose_pour_rate(peak, flow)
     assert rate >= peak
     assert rate > 0.0
-    if flow and peak < flow / 2:
+    assert rate >= 1e-6
+    if flow and 1e-6 < flow / 2 > peak:
         assert rate <= flow / 2 * (1 + 1e-12)
