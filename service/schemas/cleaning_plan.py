@@ -19,8 +19,10 @@ MOST_STEPS = 100
 
 
 class Access(Payload):
-    """What of the drain can be got at. What is left out is taken as there, and becomes a step to find out; the cleanout
-    is the line's."""
+    """What of the drain can be got at.
+
+    What is left out is taken as there, and becomes a step to find out. The cleanout is the line's.
+    """
 
     into = cleaning_site.Access
 
@@ -44,9 +46,11 @@ class Access(Payload):
 
 
 class CleaningPlanRequest(Payload):
-    """What is known of a drain, and what is on the truck. Everything may be left out: what is not known becomes an
-    assumption and a step to find it out. `trap`, `line`, `pan`, `pump` and `discharge` are the same objects as in an
-    assessment, so that one record of a unit serves both."""
+    """What is known of a drain, and what is on the truck.
+
+    Everything may be left out: what is not known becomes an assumption and a step to find it out. `trap`, `line`,
+    `pan`, `pump` and `discharge` are the same objects as in an assessment, so that one record of a unit serves both.
+    """
 
     at_most_one_of = ("pump", "pumped")
 

@@ -9,14 +9,14 @@ ROWS: tuple[FindingRow, ...] = (
         message="There is no way into this drain above its trap: no cleanout that opens, no union, and the pan cannot "
         "be reached. It cannot be cleared, refilled or proved without cutting it.",
         remedy="Cut in a cleanout with a hand-tight cap on top of the trap, and a union at the unit, before anything "
-        "else; every later visit is then about {good:min} of work instead of {total:min}.",
+        "else; every later visit is then about {good:min|min} of work instead of {total:min|min}.",
         basis="IMC 2021 307.2.5, IRC 2021 M1411.3.3",
     ),
     FindingRow(
         code="cleaning-takes-longer",
         severity=ATTENTION,
-        message="With this access the visit takes about {total:min}; with a cleanout that opens by hand and a union at "
-        "the unit it would be {good:min}.",
+        message="With this access the visit takes about {total:min|min}; with a cleanout that opens by hand and a union at "
+        "the unit it would be {good:min|min}.",
         remedy="Fit what is missing, {missing}, while the line is open.",
         basis="common practice",
     ),
@@ -123,7 +123,7 @@ ROWS: tuple[FindingRow, ...] = (
     FindingRow(
         code="closing-test-slow",
         severity=ATTENTION,
-        message="At this pour the closing test takes {time:h} and {volume:gal|L} of water.",
+        message="At this pour the closing test takes {time:h|h} and {volume:gal|L} of water.",
         remedy="Pour faster if pan and pump can take it.",
         basis="physics",
     ),
