@@ -1,6 +1,7 @@
 """Water for a cleaning: what fills trap, line, tank and tube, and the closing test made of it."""
 
 from dataclasses import dataclass, replace
+from math import fsum
 
 from service.calculations.answer import Assumption
 from service.calculations.cleaning_site import Site
@@ -18,7 +19,6 @@ from service.calculations.closing_test import (
 from service.calculations.installation import PumpAsBuilt, TrapAsBuilt
 from service.calculations.limits import Limit
 from service.calculations.overflow_protection import WaterPan
-from service.calculations.pump_cycle import fall_back
 from service.calculations.pump_run import LIMITS as PUMP_RUN_LIMITS
 from service.calculations.pump_run import run_pump
 from service.calculations.trap_check import TYPICAL_PAN_AREA
@@ -199,7 +199,7 @@ def _pumped(pump: PumpAsBuilt | None, peak: float, notes: list[Assumption]) -> P
         note = "Vinyl tube of a small pump. Common practice."
         notes.append(Assumption(pointer="/pump/tube/bore", value=USUAL_TUBE_BORE, note=note, symbols="in|mm"))
         notes.append(Assumption(pointer="/pump/tube/length", value=USUAL_TUBE_LENGTH, note=note, symbols="ft|m"))
-        volume = fall_back(bore=USUAL_TUBE_BORE, length=USUAL_TUBE_LENGTH)
+        volume = bore_area(USUAL_TUBE_BORE) * USUAL_TUBE_LENGTH
         return PumpedPart(tank_volume=tank, tube_volume=volume, flow=None, holds=False)
     run = run_pump(
         inflow=peak,
@@ -212,7 +212,7 @@ def _pumped(pump: PumpAsBuilt | None, peak: float, notes: list[Assumption]) -> P
     notes += [found.under("/pump") for found in run.assumptions if found.pointer not in _NOT_ENTERING]
     return PumpedPart(
         tank_volume=tank,
-        tube_volume=fall_back(bore=pump.tube.bore, length=pump.tube.length),
+        tube_volume=fsum(bore_area(section.bore) * section.length for section in run.results.sections),
         flow=run.results.operating_flow,
         holds=bool(pump.tube.check_valve),
     )
