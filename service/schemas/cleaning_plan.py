@@ -9,7 +9,7 @@ from service.schemas.cleaning_examples import EXAMPLES
 from service.schemas.envelope import answer_of
 from service.schemas.fields import Choice, Flag, Number, Part, Quantity, Rows, Sentence, Text, Whole
 from service.schemas.installation import Discharge, LineAsBuilt, PumpAsBuilt, TrapAsBuilt
-from service.schemas.overflow_time import WaterPan
+from service.schemas.overflow_protection import WaterPan
 from service.schemas.payload import Payload, Written
 from service.tables.cautions import CAUTIONS
 from service.tables.cleaning_methods import CARRY_ITEMS, METHODS, REFUSALS

@@ -15,8 +15,8 @@ ROWS: tuple[FindingRow, ...] = (
     FindingRow(
         code="cleaning-takes-longer",
         severity=ATTENTION,
-        message="With this access the visit takes about {total:min|min}; with a cleanout that opens by hand and a union "
-        "at the unit it would be {good:min|min}.",
+        message="With this access the visit takes about {total:min|min}; with a cleanout that opens by hand and a "
+        "union at the unit it would be {good:min|min}.",
         remedy="Fit what is missing, {missing}, while the line is open.",
         basis="common practice",
     ),
