@@ -11,7 +11,6 @@ from fluids.numerics import brenth
 
 from service.calculations import psychrometrics, saturation, virial, water
 from service.calculations.air_state import AirState
-from service.calculations.elementwise import Real, largest
 
 LOWEST_SURFACE_TEMPERATURE = 253.15
 """No air-conditioning coil runs colder than -20 degC; frost blocks it long before [K]. Common practice."""
@@ -124,41 +123,6 @@ def largest_capacity(entering: AirState, *, pressure: float, bypass_factor: floa
     return _capacity(entering, LOWEST_SURFACE_TEMPERATURE, pressure, bypass_factor)
 
 
-def clear_fog(dry_bulb: Real, specific_enthalpy: Real, humidity_ratio: Real, pressure: Real) -> Real:
-    """Temperature of over-saturated air once its surplus has condensed: h = h_s + (W - W_s) h_w, by Newton.
-
-    Parameters
-    ----------
-    dry_bulb : float or array
-        Temperature of the air with its surplus as vapour, to start from [K].
-    specific_enthalpy : float or array
-        Enthalpy of the fog [J per kg of dry air].
-    humidity_ratio : float or array
-        All its water to dry air [kg/kg].
-    pressure : float or array
-        Station pressure [Pa].
-
-    Returns
-    -------
-    float or array
-        Temperature [K].
-    """
-    temperature = dry_bulb
-    for _ in range(_MOST_STEPS):
-        saturated = saturation.saturation_humidity_ratio(temperature, pressure)
-        liquid = water.liquid_enthalpy(temperature)
-        excess = (
-            virial.specific_enthalpy(temperature, saturated, pressure)
-            + (humidity_ratio - saturated) * liquid
-            - specific_enthalpy
-        )
-        slope = 1006.0 + 2.45e6 * saturation.humidity_ratio_slope(temperature, saturated)
-        temperature = temperature - excess / slope
-        if largest(abs(excess)) < _ENTHALPY_TOLERANCE:
-            break
-    return temperature
-
-
 def _dry_coil(entering: AirState, pressure: float, specific_capacity: float, bypass_factor: float) -> CoilState | None:
     """The sensible-only balance; None when its surface would be below the dew point."""
     ratio = entering.humidity_ratio
@@ -186,9 +150,22 @@ def _wet_coil(entering: AirState, surface: float, pressure: float, bypass_factor
     dry_bulb = psychrometrics.dry_bulb(enthalpy, ratio, pressure)
     fogged = ratio > saturation.saturation_humidity_ratio(dry_bulb, pressure) * (1.0 + _RELATIVE)
     if fogged:
-        dry_bulb = clear_fog(dry_bulb, enthalpy, ratio, pressure)
+        dry_bulb = _clear_fog(dry_bulb, enthalpy, ratio, pressure)
         ratio = saturation.saturation_humidity_ratio(dry_bulb, pressure)
     return CoilState(surface_temperature=surface, dry_bulb=dry_bulb, humidity_ratio=ratio, wet=True, fogged=fogged)
+
+
+def _clear_fog(temperature: float, enthalpy: float, ratio: float, pressure: float) -> float:
+    """Temperature of over-saturated air once its surplus has condensed: h = h_s + (W - W_s) h_w, by Newton."""
+    for _ in range(_MOST_STEPS):
+        saturated = saturation.saturation_humidity_ratio(temperature, pressure)
+        liquid = water.liquid_enthalpy(temperature)
+        excess = virial.specific_enthalpy(temperature, saturated, pressure) + (ratio - saturated) * liquid - enthalpy
+        slope = 1006.0 + 2.45e6 * saturation.humidity_ratio_slope(temperature, saturated)
+        temperature -= excess / slope
+        if abs(excess) < _ENTHALPY_TOLERANCE:
+            break
+    return temperature
 
 
 def _capacity(entering: AirState, surface: float, pressure: float, bypass_factor: float) -> float:

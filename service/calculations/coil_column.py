@@ -6,15 +6,17 @@ import numpy as np
 
 from service.calculations import saturation, virial, water
 from service.calculations.air_column import Column, Rows
-from service.calculations.coil import LOWEST_SURFACE_TEMPERATURE, clear_fog
+from service.calculations.coil import LOWEST_SURFACE_TEMPERATURE
+from service.calculations.saturated_air import HIGHEST, LOWEST, SaturatedAir, tabulate_saturated_air
 
 _HIGHEST_SURFACE_TEMPERATURE = 333.15  # no coil is warmer than the warmest air it meets [K]
 _STARTS = 400  # points of the table a solution starts from; good to a few hundredths of a kelvin
 _USUAL_LEAVING = 283.15  # what the start takes the water to drain at [K]
 _CONVERGED = 1e-4  # step, itself taken, after which the next would be below 1e-8 [K]
 _MOST_STEPS = 50
-_BITS = 1e-9  # what rounding may do to a humidity ratio, of itself
 _LEAVING_STEPS = 2
+_BITS = 1e-9  # what rounding may do to a humidity ratio, of itself
+_FOG_CLEARED = 1e-7  # step after which the next would be below 1e-9 [K]
 _FOG_MARGIN = 0.98  # mixtures this near to saturation at the start are looked at as fog in each step
 
 
@@ -88,30 +90,29 @@ def solve_coil_column(
     pressures = np.full(rows, pressure)
     enthalpy = virial.specific_enthalpy(dry_bulb, humidity_ratio, pressures)
     goal = enthalpy - specific_capacity / contact
-    surface = _start(goal, humidity_ratio, pressure)
+    saturated_air = tabulate_saturated_air(pressure)
+    surface = leaving = _start(goal, humidity_ratio, saturated_air)
     foggy = at = np.zeros(0, dtype=np.intp)
     step, previous, correction = np.zeros(rows), np.zeros(rows), np.zeros(rows)
     for trial in range(_MOST_STEPS):
-        saturated = saturation.saturation_humidity_ratio(surface, pressures)
-        at_surface = virial.specific_enthalpy(surface, saturated, pressures)
+        saturated, at_surface, _ = saturated_air.look_up(surface)
         ratio = bypass_factor * humidity_ratio + contact * saturated
         mixed = bypass_factor * enthalpy + contact * at_surface
         ideal = virial.ICE_POINT + (mixed - 2.501e6 * ratio) / (1006.0 + 1860.0 * ratio)
         if trial < _LEAVING_STEPS:
             # a leaving temperature weighs a hundredth of the surface's: two steps to it, then it moves along
-            leaving = ideal + correction
-            excess = virial.specific_enthalpy(leaving, ratio, pressures) - mixed
-            correction = correction - excess / (1006.0 + 1860.0 * ratio)
+            lacking = mixed - virial.specific_enthalpy(ideal + correction, ratio, pressures)
+            correction = correction + lacking / (1006.0 + 1860.0 * ratio)
         if not trial and bypass_factor > 0.0:  # without a bypass the air leaves saturated as it is
-            nearest = saturation.saturation_humidity_ratio(np.maximum(ideal + correction, surface), pressures)
+            nearest, _, _ = saturated_air.look_up(np.clip(ideal + correction, LOWEST, HIGHEST))
             foggy = np.flatnonzero(ratio > _FOG_MARGIN * nearest)
-        leaving = np.maximum(ideal + correction, LOWEST_SURFACE_TEMPERATURE)
+        before, leaving = leaving, np.maximum(ideal + correction, LOWEST_SURFACE_TEMPERATURE)
         if foggy.size:
-            over = ratio[foggy] > saturation.saturation_humidity_ratio(leaving[foggy], pressures[foggy]) * (1.0 + _BITS)
-            at = foggy[over]
-            if at.size:
-                leaving[at] = clear_fog(leaving[at], mixed[at], ratio[at], pressures[at])
-        excess = at_surface + (humidity_ratio - saturated) * water.liquid_enthalpy(leaving) - goal
+            clear, _, _ = saturated_air.look_up(leaving[foggy])
+            at = foggy[ratio[foggy] > clear * (1.0 + _BITS)]
+            leaving[at] = _clear_fog(before[at] if trial else leaving[at], mixed[at], ratio[at], saturated_air)
+        _, _, liquid = saturated_air.look_up(leaving)
+        excess = at_surface + (humidity_ratio - saturated) * liquid - goal
         by_formula = 1006.0 + 2.45e6 * saturation.humidity_ratio_slope(surface, saturated)
         slope = by_formula
         if trial:
@@ -136,7 +137,7 @@ def solve_coil_column(
     left = bypass_factor * humidity_ratio + contact * saturated
     fogged = none
     if at.size:
-        left[at] = saturation.saturation_humidity_ratio(leaving[at], pressures[at])
+        left[at], _, _ = saturated_air.look_up(leaving[at])
         fogged = none.copy()
         fogged[at] = wet[at]
     return CoilColumn(
@@ -148,11 +149,22 @@ def solve_coil_column(
     )
 
 
-def _start(goal: Column, humidity_ratio: Column, pressure: float) -> Column:
+def _start(goal: Column, humidity_ratio: Column, saturated_air: SaturatedAir) -> Column:
     """Surface temperatures [K] near the solution, from a table with one leaving temperature for all."""
     surface = np.linspace(LOWEST_SURFACE_TEMPERATURE, _HIGHEST_SURFACE_TEMPERATURE, _STARTS)
-    pressures = np.full(_STARTS, pressure)
-    saturated = saturation.saturation_humidity_ratio(surface, pressures)
+    saturated, at_surface, _ = saturated_air.look_up(surface)
     liquid = water.liquid_enthalpy(_USUAL_LEAVING)
-    table = virial.specific_enthalpy(surface, saturated, pressures) - saturated * liquid
+    table = at_surface - saturated * liquid
     return np.interp(goal - humidity_ratio * liquid, table, surface)
+
+
+def _clear_fog(temperature: Column, enthalpy: Column, ratio: Column, saturated_air: SaturatedAir) -> Column:
+    """Temperature of over-saturated air once its surplus has condensed, as in `coil`: h = h_s + (W - W_s) h_w."""
+    for _ in range(_MOST_STEPS if temperature.size else 0):
+        saturated, at_saturation, liquid = saturated_air.look_up(temperature)
+        excess = at_saturation + (ratio - saturated) * liquid - enthalpy
+        step = excess / (1006.0 + 2.45e6 * saturation.humidity_ratio_slope(temperature, saturated))
+        temperature = np.clip(temperature - step, LOWEST_SURFACE_TEMPERATURE, _HIGHEST_SURFACE_TEMPERATURE)
+        if np.abs(step).max() < _FOG_CLEARED:
+            break
+    return temperature
