@@ -12,7 +12,7 @@ blueprint = Blueprint("pump-run", __name__, description="Condensate pump, lift a
 
 
 @blueprint.route("/v1/pump-run", methods=["POST"])
-@blueprint.response(200, PumpRunAnswer)
+@blueprint.response(200, PumpRunAnswer, renderings={"image/svg+xml": "service.drawings.pump_run:draw_pump_run"})
 @blueprint.arguments(PumpRunRequest)
 def run_pump(body: Any) -> Answer[pump_run.PumpRun]:
     """Can this pump push this water there?
