@@ -9,7 +9,7 @@ from service.routes.blueprint import Blueprint
 from service.schemas.assessment import AssessmentAnswer, AssessmentRequest
 from service.schemas.assessment_batch import AssessmentBatchAnswer, AssessmentBatchRequest
 
-BATCH_BODY_LIMIT = 32 * 1024 * 1024
+BATCH_BODY_LIMIT = 48 * 1024 * 1024
 
 REPORTS = {
     "text/html": "service.reports.page:write_page",
