@@ -1,33 +1,49 @@
 """Settings of the HTTP server: ``gunicorn -c deploy/gunicorn.conf.py 'service.app:create_app()'``.
 
-A deployment sets, in the environment: BIND, WEB_CONCURRENCY, THREADS, LOG_LEVEL, FORWARDED_ALLOW_IPS.
-The lower half puts right, for every answer, what gunicorn leaves to a proxy: reads that never end, its own
-errors as HTML, its name in a header field, requests without Host.
+What a deployment sets in the environment stands in README.md; ``python -m service.settings`` checks it.
+The middle is about keys, counts, log lines and stopping. The lower half puts right, for every answer, what gunicorn
+leaves to a proxy: reads that never end, its own errors as HTML, its name in a header field, requests without Host.
 """
 
+import ipaddress
 import json
 import os
 import socket
+import sys
 import time
+from pathlib import Path
 from typing import Any
 
-from gunicorn import util
+from gunicorn import glogging, util
 from gunicorn.http import wsgi
 from gunicorn.http.errors import InvalidHeader, NoMoreData
 from gunicorn.workers import gthread
 
+sys.path.insert(0, str(Path(__file__).resolve().parent.parent))
+
+from service.log_lines import set_up_logging
+from service.settings import (
+    GRACE_SECONDS,
+    SettingsFault,
+    read_settings,
+    settings_of_process,
+)
+
+try:
+    SETTINGS = settings_of_process()
+except SettingsFault as fault:
+    sys.exit(str(fault))
+
 # one thread for linear algebra in each worker: the arrays here are small, and the workers share the cores
 os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 
-bind = os.environ.get("BIND", "127.0.0.1:8080")
-worker_class = "gthread"
-# a machine with many cores is shared more often than not: more than eight is asked for by name
-workers = int(os.environ.get("WEB_CONCURRENCY", min(8, len(os.sched_getaffinity(0)))))
-threads = int(os.environ.get("THREADS", "4"))
+bind = SETTINGS.bind
+workers = SETTINGS.workers
+threads = SETTINGS.threads
 preload_app = True  # built once, shared by the workers; a fault in it ends the start instead of looping
 
 timeout = 30
-graceful_timeout = 25  # below the 30 seconds an orchestrator waits before it kills
+graceful_timeout = GRACE_SECONDS - SETTINGS.drain_seconds
 keepalive = 5
 max_requests = 100_000  # a slow leak, in whatever library, never grows old
 max_requests_jitter = 10_000
@@ -35,13 +51,88 @@ max_requests_jitter = 10_000
 limit_request_line = 4094
 limit_request_fields = 50
 limit_request_field_size = 8190
-forwarded_allow_ips = os.environ.get("FORWARDED_ALLOW_IPS", "127.0.0.1,::1")
+forwarded_allow_ips = SETTINGS.forwarded_allow_ips
 
 # nothing is written to disk: the heartbeat file lies in memory, and there is no control socket in a home folder
 worker_tmp_dir = "/dev/shm" if os.access("/dev/shm", os.W_OK) else None  # noqa: S108 - gunicorn makes the name
 control_socket_disable = True
-accesslog = None
-loglevel = os.environ.get("LOG_LEVEL", "info")
+accesslog = None  # the application writes a line for each request, with what a server does not know
+loglevel = SETTINGS.log_level
+
+
+class logger_class(glogging.Logger):  # noqa: N801 - gunicorn's name for the setting
+    """What the server itself has to say, in the same form as the lines of the requests."""
+
+    def setup(self, cfg: Any) -> None:
+        """Called at the start and at every reload."""
+        super().setup(cfg)
+        self.error_log.handlers = [set_up_logging(cfg.loglevel, SETTINGS.log_format)]
+
+
+def is_loopback(address: Any) -> bool:
+    """Whether nobody beyond this machine can reach an address: host and port, or the path of a socket."""
+    if isinstance(address, (str, bytes)):
+        return True
+    if not isinstance(address, tuple):  # a descriptor that somebody else opened
+        return False
+    try:
+        return ipaddress.ip_address(address[0]).is_loopback
+    except ValueError:
+        return address[0] == "localhost"
+
+
+def on_starting(server: Any) -> None:
+    """Refuse to be open to a network by oversight; say at the end that the end has come."""
+    beyond = [str(address) for address in server.cfg.bind if not is_loopback(util.parse_address(address))]
+    if beyond and not SETTINGS.keys and not SETTINGS.allow_open:
+        server.log.error(
+            "Refused to listen on %s without keys: set API_KEYS or API_KEYS_FILE, or ALLOW_OPEN=on where something in "
+            "front of the service decides who may ask (README.md, Keys).",
+            " and ".join(beyond),
+        )
+        sys.exit(1)
+    stop = server.handle_term
+
+    def drain() -> None:
+        server.app.wsgi().extensions["stopping"].begin()
+        until = time.monotonic() + SETTINGS.drain_seconds
+        while time.monotonic() < until:
+            time.sleep(0.1)
+            server.reap_workers()
+            server.manage_workers()
+        stop()
+
+    server.handle_term = drain
+
+
+def on_reload(server: Any) -> None:
+    """SIGHUP: take the keys of the file as it is now; keep those there are where it has a fault."""
+    try:
+        keys = read_settings().keys
+    except SettingsFault as fault:
+        server.log.error("The keys stay as they are. %s", fault)
+        return
+    server.app.wsgi().extensions["keys"].replace(keys)
+    server.log.info("Read %d keys", len(keys))
+
+
+def pre_fork(server: Any, worker: Any) -> None:
+    """Give the worker a place of its own among the counts."""
+    taken = {other.slot for other in server.WORKERS.values()}
+    worker.slot = next(slot for slot in range(len(taken) + 1) if slot not in taken)
+
+
+def post_fork(server: Any, worker: Any) -> None:
+    """Count there."""
+    if metrics := server.app.wsgi().extensions["metrics"]:
+        metrics.take_slot(worker.slot)
+
+
+def child_exit(server: Any, worker: Any) -> None:
+    """What a killed worker was doing is no longer being done."""
+    if metrics := server.app.wsgi().extensions["metrics"]:
+        metrics.clear_active(worker.slot)
+
 
 IDLE_SECONDS = 5.0
 """Longest silence within a request."""
@@ -93,6 +184,30 @@ class TimedConnection(gthread.TConn.__mro__[-2]):  # type: ignore[misc] # gunico
         """Close; a client that was given up is not lingered for, which would hold the whole worker."""
         gave_up = self.parser is not None and getattr(self.parser.unreader.sock, "gave_up", False)
         super().close(graceful and not gave_up)
+
+
+class StoppingWorker(gthread.ThreadWorker):
+    """A worker that, asked to stop, answers every connection the system has accepted for it, and then lets go."""
+
+    def set_accept_enabled(self, enabled: bool) -> None:
+        """Called with False when the worker stops: gunicorn's would leave who waits in the queue to be reset."""
+        stopping = self._accepting and not enabled and not self.alive
+        for listener in self.sockets if stopping else ():
+            waiting = True
+            while waiting:
+                before = self.nr_conns
+                try:
+                    self.accept(listener)
+                except OSError:  # no descriptor left
+                    break
+                waiting = self.nr_conns > before
+        super().set_accept_enabled(enabled)
+        if stopping:
+            for listener in self.sockets:
+                listener.close()
+
+
+worker_class = StoppingWorker
 
 
 def write_problem(sock: socket.socket, status: int, reason: str, message: str) -> None:

@@ -153,7 +153,9 @@ def _serve(arguments: argparse.Namespace) -> None:
     python = make_environment(ROOT / ".venv", ROOT / "deploy" / "requirements.lock")
     _require_port(arguments.port)  # again: the first run installs for a while
     environment = dict(os.environ)
-    environment.update(BIND=f"{HOST}:{arguments.port}", WEB_CONCURRENCY=str(arguments.workers), LOG_LEVEL="warning")
+    environment.update(
+        BIND=f"{HOST}:{arguments.port}", WEB_CONCURRENCY=str(arguments.workers), LOG_LEVEL="warning", LOG_FORMAT="text"
+    )
     # in a session of its own: Ctrl-C reaches this process, which then stops the server in good order
     command = [str(python), "-m", *SERVER]
     server = subprocess.Popen(command, cwd=ROOT, env=environment, start_new_session=True)  # noqa: S603 - words of ours

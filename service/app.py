@@ -9,6 +9,7 @@ import click
 from flask import Flask
 
 from service.routes import (
+    admission,
     assessment,
     cleaning_plan,
     condensate_rate,
@@ -17,7 +18,9 @@ from service.routes import (
     drain_sizing,
     drain_survey,
     health,
+    metrics,
     negotiation,
+    observing,
     overflow_time,
     pages,
     pump_restriction,
@@ -29,7 +32,7 @@ from service.routes import (
     trap_sizing,
 )
 from service.routes.document import Api, write_document
-from service.settings import Settings, read_settings
+from service.settings import Settings, settings_of_process
 
 BLUEPRINTS = (
     assessment.blueprint,
@@ -49,6 +52,7 @@ BLUEPRINTS = (
     reference.blueprint,
     pages.blueprint,
     health.blueprint,
+    metrics.blueprint,
 )
 
 
@@ -64,14 +68,19 @@ def create_app(settings: Settings | None = None) -> Flask:
     -------
     flask.Flask
     """
-    settings = settings or read_settings()
+    settings = settings or settings_of_process()
     app = Flask(__name__, static_folder=None)
     app.testing = settings.testing
-    negotiation.install(app)
     api = Api(app)
     for blueprint in BLUEPRINTS:
         api.register_blueprint(blueprint)
     app.add_url_rule("/docs/assets/<name>", view_func=pages.read_asset)
+    health.install(app, settings)
+    app.extensions["metrics"] = metrics.metrics_of(app) if settings.metrics else None
+    # before a request in this order, after it in the opposite one
+    observing.install(app, settings, app.extensions["metrics"])
+    admission.install(app, settings)
+    negotiation.install(app)
 
     @app.cli.command("write-document")
     @click.argument("folder", type=click.Path(file_okay=False, path_type=Path), default=Path("openapi"))

@@ -43,7 +43,8 @@ def check_problem(client: FlaskClient) -> Callable[..., dict[str, Any]]:
         assert answer.status_code == row.status, answer.data[:500]
         assert answer.content_type == "application/problem+json"
         document: dict[str, Any] = answer.get_json()
-        assert set(document) == {"type", "title", "status", "detail", "instance", "errors"}
+        assert set(document) == {"type", "title", "status", "detail", "instance", "errors", "request_id"}
+        assert document["request_id"] == answer.headers["X-Request-ID"]
         assert document["type"] == f"/problems/{slug}"
         assert document["status"] == row.status
         assert document["title"] == row.title

@@ -38,6 +38,9 @@ def test_curl_line_runs(line: str, server: tuple[str, int], tmp_path: Path) -> N
     if accept and accept[1] == "application/pdf":
         assert (tmp_path / "report.pdf").read_bytes().startswith(b"%PDF-")
         return
+    if path_of(line) == "/metrics":
+        assert "# TYPE http_server_request_duration_seconds histogram" in ran.stdout
+        return
     answer = json.loads(ran.stdout)
     if path_of(line) == "/v1/assessment/batch":
         assert [row["status"] for row in answer["rows"]] == [200, 200]

@@ -43,8 +43,8 @@ View = Callable[..., Any]
 
 _TEXT = {"type": "string"}
 
-_POST_PROBLEMS = (400, 406, 413, 415, 422)
-_GET_PROBLEMS = (400, 406)
+_POST_PROBLEMS = (400, 401, 406, 413, 415, 422, 429, 503)
+_GET_PROBLEMS = (400, 401, 406, 429)
 
 
 class UnitsQuery(Payload):

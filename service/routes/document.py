@@ -15,6 +15,7 @@ from apispec.ext.marshmallow import MarshmallowPlugin, OpenAPIConverter
 from flask import Flask, Response
 from werkzeug.exceptions import HTTPException
 
+from service.routes.keys import OPEN_PATHS, SECURITY_SCHEME
 from service.routes.problems import MEDIA_TYPE, Problem, answer_http_exception, answer_problem
 from service.routes.reading import TABLE_TYPE
 from service.schemas.fields import Field, Part, Rows
@@ -26,6 +27,9 @@ CONTRACT_VERSION = "0.2.0"
 """Semantic version of the contract; DEVELOPERS.md says how it moves."""
 
 DRAWING = "image/svg+xml"
+
+OWN_REQUEST = "service.own"
+"""In the WSGI environment of what the application asks itself for its document: needs no key, is not counted."""
 
 TITLE = "Condensate drainage service"
 
@@ -49,6 +53,11 @@ the same answer, made to be read on a phone. An assessment also comes as a repor
 **Errors** are RFC 9457 problem details. `400`: the body does not match the schema; `errors` names every fault at once \
 with a JSON Pointer. `422`: the members are each in range but contradict each other. `type` is a page that explains.
 
+**Keys**: a service that was started with keys answers `401` to calculations, tables and counts without one; probes, \
+this document and the pages of problems stay open. **Limits**, where they are set: `429` and `503` come with \
+`Retry-After`, and every answer with `RateLimit`. **To find a request again**: `X-Request-ID` is taken over or made \
+up, and comes back.
+
 Local code and the authority having jurisdiction, the equipment's instructions and licensed practice govern; these \
 answers do not replace them.
 """
@@ -62,6 +71,11 @@ PROBLEM_SCHEMA = {
         "status": {"type": "integer", "minimum": 400, "maximum": 599, "description": "The HTTP status."},
         "detail": {"type": "string", "description": "What is wrong with this request."},
         "instance": {"type": "string", "format": "uri-reference", "description": "Path of the request."},
+        "request_id": {
+            "type": "string",
+            "maxLength": 128,
+            "description": "What the service's log has this request under; also in the X-Request-ID field.",
+        },
         "errors": {
             "type": "array",
             "maxItems": 100000,
@@ -87,6 +101,18 @@ FAULT_SCHEMA = {
     },
     "required": ["detail"],
 }
+
+
+_FIELDS_OF = {
+    401: {"WWW-Authenticate": {"description": "How to show a key (RFC 6750).", "schema": {"type": "string"}}},
+    429: {
+        "Retry-After": {"description": "Seconds to wait.", "schema": {"type": "integer", "minimum": 1}},
+        "RateLimit": {"description": "What is left, and when the quota is full.", "schema": {"type": "string"}},
+        "RateLimit-Policy": {"description": "The quota and its window.", "schema": {"type": "string"}},
+    },
+    503: {"Retry-After": {"description": "Seconds to wait.", "schema": {"type": "integer", "minimum": 1}}},
+}
+"""Header fields that answers of these statuses may have."""
 
 
 class Converter(OpenAPIConverter):  # type: ignore[misc]
@@ -141,7 +167,7 @@ class Api(flask_smorest.Api):  # type: ignore[misc]
                     "license": {"name": "Proprietary", "identifier": "LicenseRef-Proprietary"},
                 },
                 "servers": [{"url": "/", "description": "The service that serves this document."}],
-                "security": [],
+                "security": [{}, {"bearer": []}],
             },
         )
         app.url_map.merge_slashes = False  # a double slash is another path: a 404, not a redirect in HTML
@@ -162,13 +188,15 @@ class Api(flask_smorest.Api):  # type: ignore[misc]
                 "required": ["value", "unit"],
                 "additionalProperties": False,
             }
+        self.spec.components.security_scheme("bearer", SECURITY_SCHEME)
         for status in sorted({row.status for row in PROBLEMS.values()}):
-            titles = " ".join(f"{row.title}." for row in PROBLEMS.values() if row.status == status)
-            self.spec.components.response(
-                HTTPStatus(status).name,
-                {"description": titles, "content": {MEDIA_TYPE: {"schema": {"$ref": "#/components/schemas/Problem"}}}},
-                lazy=True,
-            )
+            described = {
+                "description": " ".join(f"{row.title}." for row in PROBLEMS.values() if row.status == status),
+                "content": {MEDIA_TYPE: {"schema": {"$ref": "#/components/schemas/Problem"}}},
+            }
+            if fields := _FIELDS_OF.get(status):
+                described["headers"] = fields
+            self.spec.components.response(HTTPStatus(status).name, described, lazy=True)
 
     def _register_etag_headers(self) -> None:
         """Nothing: no operation uses flask-smorest's entity tags."""
@@ -201,7 +229,10 @@ def document_of(app: Flask) -> dict[str, Any]:
     api: Api = app.extensions["flask-smorest"]["apis"][""]["ext_obj"]
     spec: dict[str, Any] = orjson.loads(orjson.dumps(api.spec.to_dict()))
     client = app.test_client()
+    client.environ_base[OWN_REQUEST] = "yes"
     for path, operations in spec["paths"].items():
+        if path in OPEN_PATHS:
+            operations["get"]["security"] = []
         content = operations.get("post", {}).get("requestBody", {}).get("content", {}).get("application/json", {})
         answers = {
             name: {"summary": example["summary"], "value": client.post(path, json=example["value"]).get_json()}
@@ -234,6 +265,7 @@ def write_document(app: Flask, folder: Path) -> None:
     for stale in (folder / "examples").glob("*.*"):
         stale.unlink()
     client = app.test_client()
+    client.environ_base[OWN_REQUEST] = "yes"
     (folder / "examples").mkdir(exist_ok=True)
     for path, operations in orjson.loads(document_bytes(app))["paths"].items():
         if "post" not in operations:

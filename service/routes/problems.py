@@ -63,6 +63,8 @@ def answer_problem(problem: Problem) -> Response:
     """Answer with a problem."""
     # the path again percent-encoded: it may hold anything a client sent
     document = problem_document(problem, quote(request.path, safe="/"))
+    if request_id := request.environ.get("service.request_id"):
+        document["request_id"] = request_id
     response = Response(orjson.dumps(document), status=PROBLEMS[problem.slug].status, mimetype=MEDIA_TYPE)
     response.headers.extend(problem.headers)
     return response

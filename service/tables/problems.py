@@ -54,6 +54,14 @@ _ROWS = (
         remedy="Check the request line, the header fields and the length of the body.",
     ),
     ProblemRow(
+        slug="key-required",
+        status=401,
+        title="A key is needed",
+        meaning="This service was started with keys, and the request shows none that opens it.",
+        remedy="Send `Authorization: Bearer` and your key. Whoever runs the service gives keys out and knows whether "
+        "yours was replaced.",
+    ),
+    ProblemRow(
         slug="unknown-path",
         status=404,
         title="There is nothing at this path",
@@ -106,6 +114,14 @@ _ROWS = (
         "rest is answered.",
     ),
     ProblemRow(
+        slug="too-many-requests",
+        status=429,
+        title="Too many requests",
+        meaning="You have asked more often than the service allows one caller.",
+        remedy="Wait for the seconds in the Retry-After field. The RateLimit fields of every answer tell what is left; "
+        "many units fit into one batch.",
+    ),
+    ProblemRow(
         slug="header-too-large",
         status=431,
         title="The header fields are too large",
@@ -123,8 +139,16 @@ _ROWS = (
         slug="not-ready",
         status=503,
         title="The service is not ready",
-        meaning="The reference calculation of the readiness check did not give its known answer.",
+        meaning="The reference calculation of the readiness check did not give its known answer, or the service was "
+        "asked to stop.",
         remedy="Send work elsewhere and look at the log.",
+    ),
+    ProblemRow(
+        slug="overloaded",
+        status=503,
+        title="The service is busy",
+        meaning="As many calculations run as may run at once. This one was not begun.",
+        remedy="Send it again after the seconds in the Retry-After field, and wait longer each time.",
     ),
 )
 

@@ -30,10 +30,12 @@ def free_port() -> int:
         return probe.getsockname()[1]
 
 
-def ask(port: int, method: str, path: str, body: dict | None = None) -> tuple[int, dict, bytes]:
+def ask(
+    port: int, method: str, path: str, body: dict | None = None, fields: dict[str, str] | None = None
+) -> tuple[int, dict, bytes]:
     """One request; status, header fields and body."""
     connection = http.client.HTTPConnection(HOST, port, timeout=10)
-    headers = {"Content-Type": "application/json"} if body else {}
+    headers = {**({"Content-Type": "application/json"} if body else {}), **(fields or {})}
     connection.request(method, path, json.dumps(body) if body else None, headers)
     response = connection.getresponse()
     answer = response.status, {name.lower(): value for name, value in response.getheaders()}, response.read()
@@ -55,7 +57,7 @@ def wait_until_ready(process: subprocess.Popen, port: int) -> None:
 
 
 @contextmanager
-def started(folder: Path, log: Path, without: Path) -> Iterator[tuple[subprocess.Popen, int]]:
+def started(folder: Path, log: Path, without: Path, **settings: str) -> Iterator[tuple[subprocess.Popen, int]]:
     """Run the container's command in ``folder`` with next to nothing in the environment.
 
     Parameters
@@ -66,6 +68,8 @@ def started(folder: Path, log: Path, without: Path) -> Iterator[tuple[subprocess
         Takes what the server says.
     without : Path
         Folder put first on the import path; a module there that raises stands for one that is not installed.
+    settings : str
+        Further variables of the environment.
     """
     port = free_port()
     environment = {
@@ -75,6 +79,7 @@ def started(folder: Path, log: Path, without: Path) -> Iterator[tuple[subprocess
         "BIND": f"{HOST}:{port}",
         "WEB_CONCURRENCY": "1",
         "TMPDIR": "/nonexistent",
+        **settings,
     }
     assert "HOME" not in environment
     os.makedirs(without, exist_ok=True)

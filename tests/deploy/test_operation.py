@@ -1,0 +1,361 @@
+"""A real server on loopback: keys, limits, counts, stopping and reloading, read back from its log and its counts."""
+
+import hashlib
+import http.client
+import json
+import os
+import re
+import signal
+import socket
+import subprocess
+import threading
+import time
+from collections import Counter
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass, field
+from pathlib import Path
+
+import pytest
+from starting import HOST, ROOT, SECONDS, ask, container_command, free_port, started
+
+PATH, BODY = "/v1/drain-pitch", {"run": {"value": 32, "unit": "ft"}}
+OLD, NEW = "o" * 40, "n" * 40
+UNIT = json.loads((ROOT / "deploy" / "demo-unit.json").read_text())
+BATCH = {"units": [{**UNIT, "unit_id": str(number)} for number in range(40)]}
+
+
+def entry(name: str, key: str) -> str:
+    return f"{name}:{hashlib.sha256(key.encode()).hexdigest()}"
+
+
+def bearer(key: str) -> dict[str, str]:
+    return {"Authorization": f"Bearer {key}"}
+
+
+@dataclass
+class Server:
+    """A running server and what it has written."""
+
+    process: subprocess.Popen
+    port: int
+    log: Path
+
+    def lines(self) -> list[dict]:
+        return [json.loads(line) for line in self.log.read_text().splitlines()]
+
+    def requests(self) -> list[dict]:
+        return [line for line in self.lines() if line["message"] == "request" and line["route"] not in PROBES]
+
+    def said(self, words: str) -> bool:
+        return any(words in line["message"] for line in self.lines())
+
+
+PROBES = ("/livez", "/readyz", "/metrics")
+
+
+@contextmanager
+def serving(folder: Path, **settings: str) -> Iterator[Server]:
+    with started(ROOT, folder / "log", folder / "without", **settings) as (process, port):
+        yield Server(process, port, folder / "log")
+
+
+def refusal(**settings: str) -> str:
+    """What the server says instead of starting."""
+    environment = {"PATH": os.environ["PATH"], "WEB_CONCURRENCY": "1", **settings}
+    ran = subprocess.run(
+        container_command(), cwd=ROOT, env=environment, capture_output=True, text=True, timeout=SECONDS, check=False
+    )
+    assert ran.returncode != 0
+    assert "Traceback" not in ran.stdout + ran.stderr
+    return ran.stdout + ran.stderr
+
+
+@dataclass
+class Load:
+    """Threads that ask one after the other, on a connection each time or on one kept alive, until told to stop."""
+
+    port: int
+    keep: bool = False
+    body: dict = field(default_factory=lambda: BODY)
+    path: str = PATH
+    outcomes: Counter = field(default_factory=Counter)
+    sent: set = field(default_factory=set)
+    stop: threading.Event = field(default_factory=threading.Event)
+
+    def run(self, number: int) -> None:
+        connection = None
+        count = 0
+        while not self.stop.is_set():
+            count += 1
+            name = f"{number}-{count}"
+            if connection is None:
+                connection = http.client.HTTPConnection(HOST, self.port, timeout=40)
+                try:
+                    connection.connect()
+                except ConnectionRefusedError:
+                    self.outcomes["refused"] += 1
+                    return
+                except ConnectionResetError:  # asked while the last listener closed: not accepted
+                    self.outcomes["refused"] += 1
+                    return
+            try:
+                headers = {"Content-Type": "application/json", "X-Request-ID": name}
+                if not self.keep:
+                    headers["Connection"] = "close"
+                connection.request("POST", self.path, json.dumps(self.body), headers)
+                answer = connection.getresponse()
+                json.loads(answer.read())
+                self.outcomes[answer.status] += 1
+                self.sent.add(name)
+                if not self.keep or answer.will_close:
+                    connection.close()
+                    connection = None
+            except (OSError, http.client.HTTPException, ValueError) as fault:
+                self.outcomes[f"lost: {type(fault).__name__}"] += 1
+                connection = None
+
+    @contextmanager
+    def going(self, threads: int = 8) -> Iterator["Load"]:
+        running = [threading.Thread(target=self.run, args=(number,)) for number in range(threads)]
+        for thread in running:
+            thread.start()
+        try:
+            yield self
+        finally:
+            self.stop.set()
+            for thread in running:
+                thread.join()
+
+
+def counted(port: int, headers: dict[str, str] | None = None) -> Counter:
+    """Requests by status, from the counts of all workers, without those of the probes."""
+    status, _, text = ask(port, "GET", "/metrics", fields=headers)
+    assert status == 200
+    found: Counter = Counter()
+    for route, code, value in re.findall(
+        r'^http_server_request_duration_seconds_count\{http_route="([^"]*)".*code="(\d+)"\} (\d+)$',
+        text.decode(),
+        re.MULTILINE,
+    ):
+        if route not in PROBES:
+            found[int(code)] += int(value)
+    return found
+
+
+@pytest.mark.parametrize("address", ["0.0.0.0", "[::]", "", "192.0.2.1"])
+def test_it_does_not_listen_beyond_loopback_without_keys(address: str) -> None:
+    said = refusal(BIND=f"{address}:{free_port()}")
+    assert json.loads(said.splitlines()[-1])["level"] == "error"
+    assert "Refused to listen on" in said
+    assert "API_KEYS" in said
+    assert "ALLOW_OPEN" in said
+
+
+@pytest.mark.parametrize("settings", [{"ALLOW_OPEN": "on"}, {"API_KEYS": entry("dispatch", OLD)}])
+def test_it_listens_beyond_loopback_when_told_to_or_with_keys(tmp_path: Path, settings: dict[str, str]) -> None:
+    port = free_port()
+    with open(tmp_path / "log", "w") as out:
+        process = subprocess.Popen(
+            container_command(),
+            cwd=ROOT,
+            env={"PATH": os.environ["PATH"], "BIND": f"0.0.0.0:{port}", "WEB_CONCURRENCY": "1", **settings},
+            stdout=out,
+            stderr=out,
+        )
+    try:
+        until = time.monotonic() + SECONDS
+        while True:
+            assert process.poll() is None
+            assert time.monotonic() < until
+            try:
+                assert ask(port, "GET", "/readyz")[0] == 200
+                break
+            except OSError:
+                time.sleep(0.1)
+        assert ask(port, "POST", PATH, BODY)[0] == (401 if "API_KEYS" in settings else 200)
+    finally:
+        process.terminate()
+        process.wait(SECONDS)
+
+
+def test_every_fault_of_the_settings_ends_the_start_at_once() -> None:
+    # gunicorn reads WEB_CONCURRENCY too, and before anything of ours: what is no number at all it refuses itself
+    said = refusal(BIND="nowhere", WEB_CONCURRENCY="65", API_KEYS="secret-in-clear", RATE_LIMIT="often")
+    for name in ("BIND", "WEB_CONCURRENCY", "API_KEYS", "RATE_LIMIT"):
+        assert f"  {name}" in said
+    assert "secret-in-clear" not in said
+
+
+def test_telemetry_without_its_extra_ends_the_start(tmp_path: Path) -> None:
+    (tmp_path / "opentelemetry.py").write_text("raise ImportError('not installed', name='opentelemetry')\n")
+    ran = subprocess.run(
+        container_command(),
+        cwd=ROOT,
+        env={
+            "PATH": os.environ["PATH"],
+            "WEB_CONCURRENCY": "1",
+            "TELEMETRY": "on",
+            "PYTHONPATH": str(tmp_path),
+            "BIND": f"{HOST}:{free_port()}",
+        },
+        capture_output=True,
+        text=True,
+        timeout=SECONDS,
+        check=False,
+    )
+    assert ran.returncode != 0
+    assert "the extra is not installed" in ran.stdout + ran.stderr
+
+
+def test_keys_rotate_on_sighup_under_load_without_a_request_lost(tmp_path: Path) -> None:
+    file = tmp_path / "keys"
+    file.write_text(entry("dispatch", OLD))
+    with serving(tmp_path, API_KEYS_FILE=str(file), WEB_CONCURRENCY="2") as server:
+
+        def status(key: str) -> int:
+            return ask(server.port, "POST", PATH, BODY, bearer(key))[0]
+
+        def reload(text: str, words: str) -> None:
+            file.write_text(text)
+            lines = len(server.lines())
+            server.process.send_signal(signal.SIGHUP)
+            until = time.monotonic() + SECONDS
+            while not any(words in line["message"] for line in server.lines()[lines:]):
+                assert time.monotonic() < until
+                time.sleep(0.05)
+
+        def settle(key: str, expected: int) -> None:
+            """Old workers answer for a moment yet; then it stays so."""
+            until = time.monotonic() + SECONDS
+            while any(status(key) != expected for _ in range(20)):
+                assert time.monotonic() < until
+
+        assert (status(OLD), status(NEW), ask(server.port, "POST", PATH, BODY)[0]) == (200, 401, 401)
+        assert ask(server.port, "GET", "/metrics")[0] == 401
+        with Load(server.port, path="/problems/key-required").going(0), Load(server.port).going(4) as load:
+            reload(f"{entry('dispatch', OLD)}\n{entry('dispatch', NEW)}", "Read 2 keys")
+            settle(NEW, 200)
+            assert status(OLD) == 200
+            reload(entry("dispatch", NEW), "Read 1 keys")
+            settle(OLD, 401)
+            assert status(NEW) == 200
+            reload("what is this", "The keys stay as they are.")
+            settle(OLD, 401)
+            assert status(NEW) == 200
+        assert set(load.outcomes) == {401}, load.outcomes
+        counts = counted(server.port, bearer(NEW))
+    logged = server.log.read_text()
+    assert OLD not in logged
+    assert NEW not in logged
+    assert hashlib.sha256(NEW.encode()).hexdigest() not in logged
+    # nothing was lost, twice or miscounted in three generations of workers
+    assert counts == Counter(line["status"] for line in server.requests())
+    assert {line["key"] for line in server.requests() if line["status"] == 200} == {"dispatch"}
+    assert {line["key"] for line in server.requests() if line["status"] == 401} == {None}
+
+
+@pytest.mark.parametrize("keep", [False, True], ids=["a connection each", "kept alive"])
+def test_sigterm_under_load_loses_no_accepted_request(keep: bool, tmp_path: Path) -> None:
+    with serving(tmp_path, WEB_CONCURRENCY="2") as server, Load(server.port, keep=keep).going(24) as load:
+        time.sleep(1.0)
+        server.process.send_signal(signal.SIGTERM)
+        assert server.process.wait(SECONDS) == 0
+        time.sleep(0.2)
+    assert set(load.outcomes) == {200, "refused"}, load.outcomes
+    assert load.outcomes[200] > 50
+    # the log has a line for each answer, and for no other
+    logged = [line["request_id"] for line in server.requests()]
+    assert len(logged) == len(set(logged))
+    assert set(logged) == load.sent
+    assert {line["pid"] for line in server.requests()} - {server.process.pid}
+
+
+def test_sigterm_waits_for_long_calculations(tmp_path: Path) -> None:
+    with serving(tmp_path) as server, Load(server.port, body=BATCH, path="/v1/assessment/batch").going(3) as load:
+        time.sleep(0.5)
+        server.process.send_signal(signal.SIGTERM)
+        assert server.process.wait(SECONDS) == 0
+    assert set(load.outcomes) == {200, "refused"}, load.outcomes
+
+
+def test_while_it_drains_it_answers_and_is_not_ready(tmp_path: Path) -> None:
+    with serving(tmp_path, DRAIN_SECONDS="3") as server:
+        began = time.monotonic()
+        server.process.send_signal(signal.SIGTERM)
+        time.sleep(1.0)
+        status, _, body = ask(server.port, "GET", "/readyz")
+        assert (status, json.loads(body)["type"]) == (503, "/problems/not-ready")
+        assert ask(server.port, "GET", "/livez")[0] == 200
+        assert ask(server.port, "POST", PATH, BODY)[0] == 200
+        assert server.process.wait(SECONDS) == 0
+        assert 3.0 <= time.monotonic() - began < 10.0
+
+
+def test_a_killed_worker_is_replaced_and_its_counts_stay(tmp_path: Path) -> None:
+    with serving(tmp_path, WEB_CONCURRENCY="2") as server:
+        for _ in range(20):
+            assert ask(server.port, "POST", PATH, BODY)[0] == 200
+        pids = {line["pid"] for line in server.requests()}
+        os.kill(next(iter(pids)), signal.SIGKILL)
+        until = time.monotonic() + SECONDS
+        while not server.said("was sent SIGKILL"):
+            assert time.monotonic() < until
+            time.sleep(0.05)
+        for _ in range(20):
+            assert ask(server.port, "POST", PATH, BODY)[0] == 200
+        assert counted(server.port) == {200: 40}
+
+
+def test_log_and_counts_tell_what_happened_in_a_burst(tmp_path: Path) -> None:
+    with serving(tmp_path, WEB_CONCURRENCY="2", REVISION="abc123") as server:
+        bodies = [BODY, {}, {"run": {"value": -1, "unit": "ft"}}]
+        sent = {}
+
+        def burst(number: int) -> None:
+            for count in range(25):
+                name = f"burst-{number}-{count}"
+                status, headers, body = ask(
+                    server.port, "POST", PATH, bodies[count % 3] or {"x": 1}, {"X-Request-ID": name}
+                )
+                assert headers["x-request-id"] == name
+                sent[name] = (status, len(body))
+
+        threads = [threading.Thread(target=burst, args=(number,)) for number in range(8)]
+        for thread in threads:
+            thread.start()
+        for thread in threads:
+            thread.join()
+        counts = [counted(server.port) for _ in range(6)]  # whichever worker is asked
+        assert json.loads(ask(server.port, "GET", "/livez")[2])["revision"] == "abc123"
+    assert len(sent) == 200
+    assert {line["request_id"]: (line["status"], line["bytes"]) for line in server.requests()} == sent
+    expected = Counter(status for status, _ in sent.values())
+    assert set(expected) == {200, 400}
+    assert all(count == expected for count in counts)
+    assert len({line["pid"] for line in server.requests()}) == 2  # both have worked
+    for line in server.lines():  # the server's own lines too
+        assert {"time", "level", "message", "pid"} <= set(line)
+    assert server.said("Listening at")
+
+
+def test_limits_hold_on_a_real_server(tmp_path: Path) -> None:
+    with serving(tmp_path, RATE_LIMIT="5/3600") as server:
+        answers = [ask(server.port, "POST", PATH, BODY) for _ in range(7)]
+        assert [status for status, _, _ in answers] == [200] * 5 + [429] * 2
+        assert int(answers[-1][1]["retry-after"]) > 600
+        assert answers[-1][1]["ratelimit-policy"] == '"caller";q=5;w=3600'
+        assert ask(server.port, "GET", "/readyz")[0] == 200
+
+
+def test_what_is_not_http_is_logged_escaped(tmp_path: Path) -> None:
+    with serving(tmp_path) as server:
+        with socket.create_connection((HOST, server.port), timeout=10) as client:
+            client.sendall(b'\x1b[2J{"level":"forged"}\x07\r\n\r\n')
+            assert client.recv(100).startswith(b"HTTP/1.1 400 ")
+        ask(server.port, "GET", "/%1b%5b2J%0a%7b%22level%22:%22forged%22%7d")
+    raw = server.log.read_bytes()
+    assert b"\x1b" not in raw
+    assert b"\x07" not in raw
+    assert {line["level"] for line in server.lines()} <= {"info", "warning"}
+    assert server.said("Invalid request")
