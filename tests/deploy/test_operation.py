@@ -143,7 +143,7 @@ def counted(port: int, headers: dict[str, str] | None = None) -> Counter:
     return found
 
 
-@pytest.mark.parametrize("address", ["0.0.0.0", "[::]", "", "192.0.2.1"])
+@pytest.mark.parametrize("address", ["0.0.0.0", "[::]", "", "192.0.2.1"])  # noqa: S104 - to be refused
 def test_it_does_not_listen_beyond_loopback_without_keys(address: str) -> None:
     said = refusal(BIND=f"{address}:{free_port()}")
     assert json.loads(said.splitlines()[-1])["level"] == "error"
