@@ -3,8 +3,8 @@
 from dataclasses import dataclass
 from math import fsum
 
+from service.calculations.cleaning_job import Job
 from service.calculations.cleaning_method import GAS_METHODS
-from service.calculations.cleaning_steps import Job
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)

@@ -5,9 +5,10 @@ from dataclasses import dataclass
 
 from service.calculations.answer import Finding
 from service.calculations.cleaning_carry import water_needed
+from service.calculations.cleaning_job import Job, Work
 from service.calculations.cleaning_method import GAS_METHODS, is_slow
 from service.calculations.cleaning_site import PUMP_PARTS
-from service.calculations.cleaning_steps import Job, Work, count_of, listed
+from service.calculations.cleaning_steps import count_of, listed
 from service.calculations.cleaning_water import WaterPlan
 from service.calculations.gas_supply import DRAINS_PER_CARTRIDGE, Cylinder
 from service.calculations.installation import Discharge, PumpAsBuilt, TrapAsBuilt

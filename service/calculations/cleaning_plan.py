@@ -11,10 +11,11 @@ from dataclasses import dataclass
 from service.calculations.answer import Answer, Assumption, Finding, Sentence
 from service.calculations.cleaning_carry import CarriedItem, list_what_to_carry
 from service.calculations.cleaning_gas import GasUse, use_gas
+from service.calculations.cleaning_job import Job, Step
 from service.calculations.cleaning_judgement import Facts, judge_plan
 from service.calculations.cleaning_method import GAS_METHODS, RefusedMethod, choose_method, find_way_in
 from service.calculations.cleaning_site import ACCESS_LIMITS, Access, Equipment, settle_site
-from service.calculations.cleaning_steps import Job, Step, order_work
+from service.calculations.cleaning_steps import order_work
 from service.calculations.cleaning_water import PEAK_LIMITS, plan_water
 from service.calculations.closing_test import POUR_LIMITS, ClosingTest
 from service.calculations.drain_pitch import LIMITS as PITCH_LIMITS

@@ -1,117 +1,20 @@
 """The work in its order: each step with its place, tool, openings to close, minutes and cautions."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from service.calculations.answer import Sentence
-from service.calculations.cleaning_gas import GasUse
-from service.calculations.cleaning_method import GAS_METHODS, MethodChoice, WayIn, is_slow
+from service.calculations.cleaning_job import Job, Step, Work
+from service.calculations.cleaning_method import GAS_METHODS, is_slow
 from service.calculations.cleaning_site import PUMP_PARTS, Site
-from service.calculations.closing_test import ClosingTest
 from service.tables.cleaning_methods import HIGH_PLACES, OPEN_PLACES, UNKNOWNS
-from service.tables.cleaning_steps import OPENINGS, STEPS
+from service.tables.cleaning_step_row import OPENINGS
+from service.tables.cleaning_steps import STEPS
 from service.tables.gases import GASES
 
 SLOW_FACTOR = 4.0
 """Time on site with a cleanout that does not open by hand, or without a union, over that with both. Common practice,
 no source."""
-
-
-@dataclass(frozen=True, kw_only=True, slots=True)
-class Step:
-    """One step of the plan.
-
-    Parameters
-    ----------
-    order : int
-        From 1.
-    code : str
-        One of `service.tables.cleaning_steps.STEP_CODES`.
-    place : str
-        One of `service.tables.cleaning_steps.PLACES`.
-    plug_first : tuple of str
-        Openings to close before it, keys of `service.tables.cleaning_steps.OPENINGS`.
-    tool : str
-        One of `service.tables.cleaning_steps.TOOLS`.
-    pressure_limit : float or None
-        Highest gauge pressure of gas [Pa]; None where there is none.
-    instruction, look_for : Sentence
-        What to do, and what to look for.
-    minutes : float
-        How long it takes [min].
-    cautions : tuple of str
-        Codes of `service.tables.cautions`.
-    """
-
-    order: int
-    code: str
-    place: str
-    plug_first: tuple[str, ...]
-    tool: str
-    pressure_limit: float | None
-    instruction: Sentence
-    look_for: Sentence
-    minutes: float
-    cautions: tuple[str, ...]
-
-
-@dataclass(frozen=True, kw_only=True, slots=True)
-class Job:
-    """Everything the steps are made from.
-
-    Parameters
-    ----------
-    site : Site
-        As found.
-    way : WayIn
-        How it is opened.
-    choice : MethodChoice
-        How it is cleaned.
-    gas : GasUse or None
-        Gas on the truck.
-    test : ClosingTest
-        What to pour at the end.
-    rinse_volume : float
-        Water to rinse with [m3].
-    tube_volume : float
-        Water to flush a pump's tube with [m3].
-    has_trap : bool
-        Whether there is a seal to refill.
-    safety_float : str or None
-        Of the pump: one of `service.calculations.pump_cycle.SAFETY_FLOATS`.
-    safety_volume : float or None
-        Water that lifts it, from an empty tank [m3].
-    """
-
-    site: Site
-    way: WayIn
-    choice: MethodChoice
-    gas: GasUse | None
-    test: ClosingTest
-    rinse_volume: float
-    tube_volume: float
-    has_trap: bool
-    safety_float: str | None
-    safety_volume: float | None
-
-
-@dataclass(frozen=True, kw_only=True, slots=True)
-class Work:
-    """The steps, and their time.
-
-    Parameters
-    ----------
-    steps : tuple of Step
-        In order.
-    minutes : float
-        All of them together [min].
-    good_minutes : float
-        What it would be with a cleanout that opens by hand and a union [min].
-    """
-
-    steps: tuple[Step, ...]
-    minutes: float
-    good_minutes: float
 
 
 def order_work(job: Job) -> Work:
@@ -335,6 +238,7 @@ def _push_or_pull(job: Job, bench: _Bench) -> None:
             bench.lay("take-plugs-out")
     elif choice.method == "wet-dry-vacuum":
         closes = _suction_closes(job)
+        _close_union(job, bench)  # else the air comes in there and the pan outlet is not drawn through
         if closes:
             bench.lay("close-for-suction", plug_first=closes)
         bench.lay("pull-with-vacuum", plug_first=closes)
@@ -351,10 +255,16 @@ def _close(job: Job, bench: _Bench) -> None:
     """Close what need not stay open for water to be poured in."""
     way, codes = job.way, {step.code for step in bench.steps}
     capped = any("cleanout" in step.plug_first for step in bench.steps)
-    if "open-union" in codes and way.pour_place != "union":
-        bench.lay("close-union")
+    _close_union(job, bench)
     if ("open-cleanout" in codes or way.opening) and way.pour_place != "cleanout" and not capped:
         bench.lay("cap-cleanout")
+
+
+def _close_union(job: Job, bench: _Bench) -> None:
+    """Close the union where it is open and no water is poured in there."""
+    codes = {step.code for step in bench.steps}
+    if "open-union" in codes and "close-union" not in codes and job.way.pour_place != "union":
+        bench.lay("close-union")
 
 
 def _rinse(job: Job, bench: _Bench) -> None:

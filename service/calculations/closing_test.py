@@ -18,7 +18,7 @@ from service.calculations.gravity_flow import full_bore_flow, part_full_depth
 from service.calculations.limits import Limit
 from service.calculations.pipe_water import segment_area
 from service.calculations.pump_cycle import NO_FLOW
-from service.tables.cleaning_steps import PROVED_AT_A_PUMP, PROVED_BY_GRAVITY, PROVED_WITHOUT_A_TIME
+from service.tables.cleaning_proof import PROVED_AT_A_PUMP, PROVED_BY_GRAVITY, PROVED_WITHOUT_A_TIME
 
 PROOF_TIME = 60.0
 """Time [s] for which water must run freely once it shows. Common practice, no source."""

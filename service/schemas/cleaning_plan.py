@@ -13,7 +13,8 @@ from service.schemas.overflow_protection import WaterPan
 from service.schemas.payload import Payload, Written
 from service.tables.cautions import CAUTIONS
 from service.tables.cleaning_methods import CARRY_ITEMS, METHODS, REFUSALS
-from service.tables.cleaning_steps import OPENINGS, PLACES, STEP_CODES, TOOLS
+from service.tables.cleaning_step_row import OPENINGS, PLACES, TOOLS
+from service.tables.cleaning_steps import STEP_CODES
 
 MOST_STEPS = 100
 

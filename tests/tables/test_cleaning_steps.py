@@ -4,7 +4,8 @@ import pytest
 
 from service.tables.cautions import CAUTIONS
 from service.tables.cleaning_methods import METHODS, REASONS, REFUSALS, UNKNOWNS
-from service.tables.cleaning_steps import OPENINGS, PLACES, STEP_CODES, STEPS, TOOLS
+from service.tables.cleaning_step_row import OPENINGS, PLACES, TOOLS
+from service.tables.cleaning_steps import STEP_CODES, STEPS
 
 
 @pytest.mark.parametrize("key", STEPS)
