@@ -247,7 +247,7 @@ def _results(
     loss = -level if level is not None else 0.0
     after_idle, lasting = None, None
     if idle_time is not None:
-        falls = [min(fall_after(legs, start, idle_time), max(trap.seal_depth, start)) for legs in (still, swept)]
+        falls = (fall_after(still, start, idle_time), fall_after(swept, start, idle_time))
         after_idle = _after_idle(trap, pressure, area, idle_time, *falls)
         column = shares["unit-side"] * head(-pressure) if pressure < 0.0 else shares["outlet-side"] * head(pressure)
         lasting = max(fall_after(swept_full, 0.0, idle_time) + column, head(pressure))
@@ -286,13 +286,19 @@ def _practical(time: float) -> float | None:
 def _after_idle(
     trap: Trap, pressure: float, area: float, idle_time: float, slowest: float, fastest: float
 ) -> AfterIdle:
-    most, least = (seal_at_start_up(replace(trap, evaporated_depth=fall), pressure) for fall in (slowest, fastest))
-    holds, held = (seal >= -SLACK and trap.seal_depth > SLACK for seal in (least, most))
+    deepest = max(trap.seal_depth, trap.evaporated_depth)  # not followed below the dip
+    least_gone, most_gone = min(slowest, deepest), min(fastest, deepest)
+    most, least = (seal_at_start_up(replace(trap, evaporated_depth=fall), pressure) for fall in (least_gone, most_gone))
+
+    def seals(fall: float, seal: float) -> bool:
+        return seal >= -SLACK and trap.seal_depth > SLACK and fall <= trap.seal_depth + SLACK
+
+    holds, held = seals(fastest, least), seals(slowest, most)
     return AfterIdle(
         idle_time=idle_time,
         outcome="holds" if holds else "uncertain" if held else "lost",
         least_seal=least,
         most_seal=most,
-        least_evaporated_volume=area * (slowest - trap.evaporated_depth),
-        most_evaporated_volume=area * (fastest - trap.evaporated_depth),
+        least_evaporated_volume=area * (least_gone - trap.evaporated_depth),
+        most_evaporated_volume=area * (most_gone - trap.evaporated_depth),
     )

@@ -507,3 +507,20 @@ def test_deeper_wetter_and_longer_columns_last_longer(seal, drop, percent, more)
     assert latest(outlet_drop=drop + 0.01) >= base * (1 - 1e-9)
     assert latest(outlet_side_path=0.1) >= base * (1 - 1e-9)
     assert latest(unit_side_air=wetter) >= base * (1 - 1e-9)
+
+
+def test_a_season_longer_than_the_loss_is_not_outlasted_by_a_seal_without_pressure():
+    """With no pressure only the dip counts: what has dried out below it holds nothing, however long it has been dry."""
+    facts = {"pan_pressure": 0.0, "seal_depth": 2 * INCH, "outlet_drop": 3 * INCH}
+    dry = ask(**facts).results
+    early, late = dry.earliest_loss, dry.latest_loss
+    for idle, outcome in (
+        (0.99 * early, "holds"),
+        (1.01 * early, "uncertain"),
+        (0.99 * late, "uncertain"),
+        (1.01 * late, "lost"),
+        (10 * late, "lost"),
+    ):
+        answer = ask(**facts, idle_time=min(idle, LIMITS["idle_time"].high))
+        assert answer.results.after_idle.outcome == outcome
+        assert ("seal-dries-out" in codes(answer)) is (outcome == "lost")
