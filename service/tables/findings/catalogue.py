@@ -16,6 +16,7 @@ from service.tables.findings import (
     pumps,
     symptom,
     trap,
+    upkeep,
 )
 from service.tables.findings.row import FindingRow
 
@@ -35,6 +36,7 @@ _SUBJECTS = (
     assessment,
     symptom,
     cleaning,
+    upkeep,
 )
 
 FINDINGS: dict[str, FindingRow] = {row.code: row for subject in _SUBJECTS for row in subject.ROWS}
