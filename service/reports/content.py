@@ -8,6 +8,7 @@ from typing import Any
 from service.calculations.answer import Answer
 from service.calculations.assessment import Assessment
 from service.drawings.drain_survey import draw_drain_survey
+from service.drawings.pump_run import draw_pump_run
 from service.drawings.trap import draw_trap_check
 from service.tables.concerns import CONCERN_OF, CONCERNS
 from service.units import plain
@@ -329,6 +330,18 @@ def _figures(body: Mapping[str, Any], results: Assessment, system: str) -> tuple
     if results.drain_survey:
         drawing = draw_drain_survey(body, Answer(results=results.drain_survey), plain_answer, system)
         figures.append(_figure("The line as surveyed, in profile", drawing))
+    pump = body.get("pump")
+    if results.pump_run and pump and results.peak_rate is not None:
+        shown = {
+            "inflow": results.peak_rate,
+            "lift": pump.lift,
+            "tube": pump.tube,
+            "pump": pump.pump,
+            "water_temperature": pump.water_temperature,
+            "flow_margin": pump.flow_margin,
+        }
+        drawing = draw_pump_run(shown, Answer(results=results.pump_run), plain_answer, system)
+        figures.append(_figure("The pump on its tube, head against flow", drawing))
     return tuple(figures)
 
 
