@@ -2,11 +2,23 @@
 
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
+from functools import partial
 from typing import Any
 
 from flask import request
 
 from service.calculations.answer import Answer
+from service.calculations.cleaning_site import Equipment
+from service.calculations.maintenance_round import (
+    MethodSupplies,
+    RoundTotals,
+    Stop,
+    UnknownFact,
+    plan_round,
+    settle_truck,
+)
+from service.calculations.round_parts import RoundPart
+from service.calculations.unit_visit import UnitVisit, visit_unit
 from service.routes.problems import problem_document
 from service.routes.reading import schema_mismatch
 from service.schemas.assessment_batch import ReadUnit
@@ -51,3 +63,68 @@ def answer_each(units: Iterable[ReadUnit], calculate: Callable[..., Answer[Any]]
             problem = problem_document(schema_mismatch(unit.error), f"{request.path}#/units/{index}")
             rows.append(BatchRow(index=index, status=problem["status"], answer=None, problem=problem))
     return Batch(rows=tuple(rows))
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class RoundRow:
+    """One unit of a round: a visit or a problem."""
+
+    index: int
+    status: int
+    visit: UnitVisit | None
+    problem: dict[str, Any] | None
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class AnsweredRound:
+    """A round, with the problems of the units that could not be read."""
+
+    order: tuple[Stop, ...]
+    units: tuple[RoundRow, ...]
+    totals: RoundTotals
+    consumables: tuple[MethodSupplies, ...]
+    parts: tuple[RoundPart, ...]
+    not_known: tuple[UnknownFact, ...]
+
+
+def answer_round(
+    *,
+    units: Iterable[ReadUnit],
+    equipment: Equipment | None = None,
+    **day: Any,
+) -> Answer[AnsweredRound]:
+    """Visit every unit that could be read, and plan the round of them.
+
+    Parameters
+    ----------
+    units : iterable of ReadUnit
+        As read, each by itself.
+    equipment : Equipment or None
+        What is on the truck.
+    **day : Any
+        What else `service.calculations.maintenance_round.plan_round` takes.
+
+    Returns
+    -------
+    Answer of AnsweredRound
+    """
+    rows = answer_each(units, partial(visit_unit, equipment=settle_truck(equipment))).rows
+    planned = plan_round(visits=[row.answer for row in rows], equipment=equipment, **day)
+    results = AnsweredRound(
+        order=planned.results.order,
+        units=tuple(
+            RoundRow(index=row.index, status=row.status, visit=visit, problem=row.problem)
+            for row, visit in zip(rows, planned.results.visits, strict=True)
+        ),
+        totals=planned.results.totals,
+        consumables=planned.results.consumables,
+        parts=planned.results.parts,
+        not_known=planned.results.not_known,
+    )
+    return Answer(
+        results=results,
+        findings=planned.findings,
+        assumptions=planned.assumptions,
+        cautions=planned.cautions,
+        sources=planned.sources,
+    )

@@ -121,6 +121,8 @@ class Converter(OpenAPIConverter):  # type: ignore[misc]
     def field2property(self, field: Any) -> dict[str, Any]:
         """Describe one member."""
         if isinstance(field, Field):
+            for payload in field.refers_to:
+                self.resolve_nested_schema(payload)
             return field.property_schema()
         if isinstance(field, Part):
             schema = dict(self.resolve_nested_schema(field.schema))

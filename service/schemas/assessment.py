@@ -1,5 +1,7 @@
 """Payloads of ``assessment``."""
 
+from typing import ClassVar
+
 from service.calculations import installation
 from service.calculations.answer import VERDICTS
 from service.calculations.condensate_rate import LIMITS as RATE_LIMITS
@@ -37,7 +39,7 @@ LONGEST_DESCRIPTION = 300
 class AssessmentRequest(Payload):
     """What is known of one unit. Every part is optional; at least one thing to assess must be there."""
 
-    at_least_one_of = (
+    at_least_one_of: ClassVar[tuple[str, ...]] = (
         "cooling",
         "air_states",
         "coil",

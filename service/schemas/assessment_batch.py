@@ -22,11 +22,18 @@ class ReadUnit:
 
 
 class AnyUnit(Field):
-    """One unit of a batch, read by itself, so that a bad one spoils only its own row."""
+    """One unit of many, read by itself, so that a bad one spoils only its own row.
 
-    def __init__(self, **options: Any) -> None:
+    Parameters
+    ----------
+    payload : type of Payload
+        What a unit is read as.
+    """
+
+    def __init__(self, *, payload: type[Payload] = AssessmentRequest, **options: Any) -> None:
         super().__init__(**options)
-        self.schema = AssessmentRequest()
+        self.schema = payload()
+        self.refers_to = (self.schema,)
 
     def _deserialize(self, value: Any, attr: str | None, data: Mapping[str, Any] | None, **kwargs: Any) -> ReadUnit:
         if not isinstance(value, dict):
@@ -42,7 +49,7 @@ class AnyUnit(Field):
             "title": "UnreadableUnit",
             "description": "Anything else: its own row answers with the problem.",
         }
-        return {"anyOf": [{"$ref": "#/components/schemas/AssessmentRequest"}, anything]}
+        return {"anyOf": [{"$ref": f"#/components/schemas/{type(self.schema).__name__}"}, anything]}
 
 
 class AssessmentBatchRequest(Payload):

@@ -55,6 +55,9 @@ class Field(fields.Field[Any]):
         One that is allowed, for the document.
     """
 
+    refers_to: tuple[Any, ...] = ()
+    """Payloads that its JSON Schema names, so that the document describes them."""
+
     default_error_messages = {
         "required": "This member is required and is missing.",
         "null": "Received null; leave the member out instead.",

@@ -9,6 +9,7 @@ from service.tables.findings import (
     drain,
     drain_survey,
     dry_out,
+    maintenance_round,
     overflow,
     overflow_surge,
     pump,
@@ -37,6 +38,7 @@ _SUBJECTS = (
     symptom,
     cleaning,
     upkeep,
+    maintenance_round,
 )
 
 FINDINGS: dict[str, FindingRow] = {row.code: row for subject in _SUBJECTS for row in subject.ROWS}
