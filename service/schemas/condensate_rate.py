@@ -10,6 +10,7 @@ from service.calculations.limits import Limit
 from service.schemas.envelope import answer_of
 from service.schemas.fields import Choice, Number, Part, Quantity
 from service.schemas.payload import Payload, Written
+from service.schemas.site import elevation_field, station_pressure_field
 
 
 def _air_fields(limits: Mapping[str, Limit]) -> tuple[Quantity, Quantity, Number, Quantity]:
@@ -64,22 +65,6 @@ def _air_flow_basis() -> Choice:
     )
 
 
-def _elevation() -> Quantity:
-    return Quantity(
-        "length",
-        LIMITS["elevation"],
-        description="Height above sea level. Excludes `station_pressure`; with neither, sea level is assumed.",
-    )
-
-
-def _station_pressure() -> Quantity:
-    return Quantity(
-        "pressure",
-        LIMITS["station_pressure"],
-        description="Absolute air pressure at the place, not reduced to sea level. Excludes `elevation`.",
-    )
-
-
 def _run_fraction() -> Number:
     return Number(
         LIMITS["run_fraction"],
@@ -128,8 +113,8 @@ class AirStatesRateRequest(Payload):
         description="Whose volume an actual flow is: that of the `entering` air, when left out, or of the `leaving` "
         "air. Does not matter to a standard flow.",
     )
-    elevation = _elevation()
-    station_pressure = _station_pressure()
+    elevation = elevation_field()
+    station_pressure = station_pressure_field()
     run_fraction = _run_fraction()
 
     examples: ClassVar[Mapping[str, Any]] = {
@@ -199,8 +184,8 @@ class CoilRateRequest(Payload):
         description="Part of the air that misses the coil's surface; 0.05 to 0.3 for most coils (common practice).",
     )
     air_flow_basis = _air_flow_basis()
-    elevation = _elevation()
-    station_pressure = _station_pressure()
+    elevation = elevation_field()
+    station_pressure = station_pressure_field()
     run_fraction = _run_fraction()
 
     examples: ClassVar[Mapping[str, Any]] = {

@@ -8,6 +8,7 @@ from service.calculations.fuel_rate import FUELS, LIMITS
 from service.schemas.envelope import answer_of
 from service.schemas.fields import Choice, Number, Part, Quantity
 from service.schemas.payload import Payload, Written
+from service.schemas.site import elevation_field, station_pressure_field
 
 
 class CombustionAir(Payload):
@@ -43,18 +44,8 @@ class FuelRateRequest(Payload):
         description="Air beyond what the fuel needs, in percent; 20, which condenses most, when left out.",
     )
     combustion_air = Part(CombustionAir, description="Air the burner draws; 50 degF and 80 percent when left out.")
-    elevation = Quantity(
-        "length",
-        LIMITS["elevation"],
-        us="ft",
-        si="m",
-        description="Height above sea level. Excludes `station_pressure`; with neither, sea level is assumed.",
-    )
-    station_pressure = Quantity(
-        "pressure",
-        LIMITS["station_pressure"],
-        description="Absolute air pressure at the place, not reduced to sea level. Excludes `elevation`.",
-    )
+    elevation = elevation_field()
+    station_pressure = station_pressure_field()
     run_fraction = Number(
         LIMITS["run_fraction"],
         description="Part of the day the burner runs; 1, the most a day can make, when left out.",

@@ -8,6 +8,7 @@ from service.calculations.vapour_diffusion import AIR_LIMITS
 from service.schemas.envelope import answer_of
 from service.schemas.fields import Choice, Flag, Number, Part, Quantity
 from service.schemas.payload import Payload, Written
+from service.schemas.site import elevation_field, station_pressure_field
 from service.schemas.trap_water import dirty_filter_allowance_field, pan_pressure_field, pipe_size_field
 
 
@@ -128,18 +129,8 @@ class TrapDryOutRequest(Payload):
     outlet_side_air = outlet_side_air_field()
     outlet_side_path = outlet_side_path_field()
     water_temperature = water_temperature_field()
-    elevation = Quantity(
-        "length",
-        LIMITS["elevation"],
-        us="ft",
-        si="m",
-        description="Height above sea level. Excludes `station_pressure`; with neither, sea level is assumed.",
-    )
-    station_pressure = Quantity(
-        "pressure",
-        LIMITS["station_pressure"],
-        description="Absolute air pressure at the place, not reduced to sea level. Excludes `elevation`.",
-    )
+    elevation = elevation_field()
+    station_pressure = station_pressure_field()
     idle_time = idle_time_field()
 
     examples = {
