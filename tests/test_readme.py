@@ -35,6 +35,9 @@ def test_curl_line_runs(line: str, server: tuple[str, int], tmp_path: Path) -> N
     if accept and accept[1] == "image/svg+xml":
         assert ran.stdout.startswith("<svg ")
         return
+    if accept and accept[1] == "text/csv":
+        assert ran.stdout.startswith("place,index,unit_id,")
+        return
     if accept and accept[1] == "application/pdf":
         assert (tmp_path / "report.pdf").read_bytes().startswith(b"%PDF-")
         return

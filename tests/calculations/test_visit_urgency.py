@@ -76,7 +76,7 @@ CASES: dict[str, tuple[dict[str, Any], str, str]] = {
     "water stands at the cut-out": (
         {"pan": WaterPan(area=0.3, depth=0.05, water_depth=0.03)},
         "now",
-        "drain-blocked",
+        "water-at-cut-out",
     ),
     "water stands and nothing stops it": (
         {"pan": WaterPan(area=0.3, depth=0.05, water_depth=0.01), "overflow_protection": Protection(kind="none")},
