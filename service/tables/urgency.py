@@ -153,8 +153,8 @@ RULES: tuple[UrgencyRule, ...] = (
     UrgencyRule(
         name="water-at-cut-out",
         urgency="now",
-        reason="Water stands at the cut-out or the secondary drain: the primary drain is blocked, or the trap holds water "
-        "up as high.",
+        reason="Water stands at the cut-out or the secondary drain: the primary drain is blocked, or the trap holds "
+        "water up as high.",
         findings=("cut-out-under-water", "secondary-drain-under-water"),
         basis="physics",
     ),
