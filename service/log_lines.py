@@ -1,4 +1,4 @@
-"""Log lines: one JSON object, or one line of text, for each record of the standard library's logging.
+"""Log lines: one JSON object, or one line of text, for each request and for each record of the library's logging.
 
 Whatever comes from outside is escaped to ASCII: no control character, line break or right-to-left mark of a caller's
 can reach a terminal or forge a line.
@@ -6,14 +6,59 @@ can reach a terminal or forge a line.
 
 import json
 import logging
+import os
 import sys
+from collections.abc import Mapping
+from contextlib import suppress
 from datetime import UTC, datetime
 from typing import Any
 
 import orjson
 
-REQUEST_LOG = "service.requests"
-"""Logger of the one line per request; its records bring ``fields``, whose texts are ASCII already."""
+_NAMES = logging.getLevelNamesMapping()
+_LINE = orjson.OPT_UTC_Z | orjson.OPT_APPEND_NEWLINE
+
+
+class RequestLog:
+    """The one line of each request, written past the library's logging, which would cost several times as much.
+
+    Parameters
+    ----------
+    level : str
+        From which level on.
+    form : str
+        ``json`` or ``text``.
+    descriptor : int
+        Where to; standard output. A line is one write, so that those of several processes do not mix.
+    """
+
+    def __init__(self, level: str, form: str, descriptor: int = 1) -> None:
+        self._least = _NAMES[level.upper()]
+        self._form = form
+        self._descriptor = descriptor
+
+    def wants(self, level: int) -> bool:
+        """Whether a line of this level is written."""
+        return level >= self._least
+
+    def write(self, level: int, fields: Mapping[str, Any]) -> None:
+        """Write a line; where the log cannot be written, the request is answered all the same.
+
+        Parameters
+        ----------
+        level : int
+            Of the library's logging.
+        fields : mapping
+            What there is to say; every text in it is plain ASCII.
+        """
+        name = logging.getLevelName(level)
+        if self._form == "json":
+            head = {"time": datetime.now(UTC), "level": name.lower(), "message": "request"}
+            line = orjson.dumps({**head, **fields}, None, _LINE)
+        else:
+            line = f"{_time(datetime.now(UTC))} {name} request {_words(fields)}\n".encode()
+        with suppress(OSError):  # a full disk, a reader gone
+            os.write(self._descriptor, line)
 
 
 class JsonLines(logging.Formatter):
@@ -21,17 +66,17 @@ class JsonLines(logging.Formatter):
 
     def format(self, record: logging.LogRecord) -> str:
         """Compose the line."""
-        head: dict[str, Any] = {
-            "time": datetime.fromtimestamp(record.created, UTC),
+        line: dict[str, Any] = {
+            "time": _time(datetime.fromtimestamp(record.created, UTC)),
             "level": record.levelname.lower(),
+            "message": record.getMessage(),
+            "logger": record.name,
+            "pid": record.process,
+            **record.__dict__.get("fields", {}),
         }
-        if record.name == REQUEST_LOG and not record.exc_info:
-            return orjson.dumps({**head, "message": record.msg, **record.__dict__["fields"]}, None, _TIME).decode()
-        head |= {"time": _time(record), "message": record.getMessage(), "logger": record.name, "pid": record.process}
-        head |= record.__dict__.get("fields", {})
         if record.exc_info:
-            head["exception"] = self.formatException(record.exc_info)
-        return json.dumps(head)  # escapes everything beyond ASCII
+            line["exception"] = self.formatException(record.exc_info)
+        return json.dumps(line)  # escapes everything beyond ASCII
 
 
 class TextLines(logging.Formatter):
@@ -39,20 +84,23 @@ class TextLines(logging.Formatter):
 
     def format(self, record: logging.LogRecord) -> str:
         """Compose the line."""
-        fields = record.__dict__.get("fields", {}).items()
-        words = [f"{name}={json.dumps(value)}" for name, value in fields if value is not None]
-        lines = [" ".join([_time(record), record.levelname, _escaped(record.getMessage()), *words])]
+        words = _words(record.__dict__.get("fields", {}))
+        time = _time(datetime.fromtimestamp(record.created, UTC))
+        lines = [f"{time} {record.levelname} {_escaped(record.getMessage())} {words}".rstrip()]
         if record.exc_info:
             lines += [f"    {_escaped(line)}" for line in self.formatException(record.exc_info).splitlines()]
         return "\n".join(lines)
 
 
-_TIME = orjson.OPT_UTC_Z
 _FORMATTERS = {"json": JsonLines, "text": TextLines}
 
 
-def _time(record: logging.LogRecord) -> str:
-    return datetime.fromtimestamp(record.created, UTC).isoformat(timespec="microseconds").replace("+00:00", "Z")
+def _time(moment: datetime) -> str:
+    return moment.isoformat(timespec="microseconds").replace("+00:00", "Z")
+
+
+def _words(fields: Mapping[str, Any]) -> str:
+    return " ".join(f"{name}={json.dumps(value)}" for name, value in fields.items() if value is not None)
 
 
 def _escaped(text: str) -> str:
@@ -60,7 +108,7 @@ def _escaped(text: str) -> str:
 
 
 def set_up_logging(level: str, form: str) -> logging.Handler:
-    """Send what the service logs to standard output, in one form.
+    """Send what the service logs beside its requests to standard output, in one form; of libraries their warnings.
 
     Parameters
     ----------
@@ -76,8 +124,6 @@ def set_up_logging(level: str, form: str) -> logging.Handler:
     """
     handler = logging.StreamHandler(sys.stdout)
     handler.setFormatter(_FORMATTERS[form]())
-    logger = logging.getLogger("service")
-    logger.handlers, logger.propagate = [handler], False
-    logger.setLevel(level.upper())
-    logging.logThreads = logging.logMultiprocessing = False  # looked up for every record and shown in none
+    logging.getLogger().handlers = [handler]
+    logging.getLogger("service").setLevel(level.upper())
     return handler

@@ -25,7 +25,7 @@ STOP_SECONDS = 10.0
 @pytest.fixture(scope="session")
 def app() -> Flask:
     """The application; a fault of ours raises instead of becoming a 500."""
-    return create_app(Settings(testing=True))
+    return create_app(Settings(testing=True, log_level="error"))
 
 
 @pytest.fixture
@@ -79,7 +79,9 @@ def server() -> Iterator[tuple[str, int]]:
         "error",
     ]
     process = subprocess.Popen(
-        [*command, "service.app:create_app()"], cwd=ROOT, env={**os.environ, "WEB_CONCURRENCY": "1"}
+        [*command, "service.app:create_app()"],
+        cwd=ROOT,
+        env={**os.environ, "WEB_CONCURRENCY": "1", "LOG_LEVEL": "error"},
     )
     try:
         deadline = time.monotonic() + START_SECONDS

@@ -3,7 +3,7 @@
 Nothing is installed where neither keys nor limits are set.
 """
 
-from flask import Flask, Response, g, request
+from flask import Flask, Response, request
 
 from service.routes.document import OWN_REQUEST
 from service.routes.keys import KeyRing, key_required, key_shown, open_endpoints
@@ -27,34 +27,39 @@ def install(app: Flask, settings: Settings) -> None:
     needs_none = open_endpoints(app)
 
     def admit() -> None:
-        if request.endpoint in needs_none or OWN_REQUEST in request.environ:
+        environ = request.environ
+        if request.endpoint in needs_none or OWN_REQUEST in environ:
             return
-        shown = key_shown(request.headers.get("Authorization", "")) if ring else None
+        shown = key_shown(environ.get("HTTP_AUTHORIZATION", "")) if ring else None
         name = ring.name_of(shown) if shown is not None else None
         if name is not None:
-            request.environ["service.key"] = name
+            environ["service.key"] = name
         if limiter:
-            # the characters of a name and of an address are never the same: a slash stands in neither
-            standing = limiter.take(f"key/{name}" if name else caller_at(request.remote_addr or ""))
-            g.standing = standing
+            # a slash before an address stands in no name
+            standing = limiter.take(name or f"/{caller_at(request.remote_addr or '')}")
+            environ["service.standing"] = standing
             if not standing.allowed:
                 raise _too_many(standing)
         if ring and name is None:
             raise key_required(shown)
-        if gate and request.method == "POST":
+        if gate and request.url_rule is not None and environ["REQUEST_METHOD"] == "POST":
             if not gate.enter():
                 raise Problem(
                     "overloaded",
                     detail="This worker calculates as much as it may at once.",
                     headers={"Retry-After": "1"},
                 )
-            g.entered = True
+            environ["service.entered"] = True
 
     def release(response: Response) -> Response:
-        if gate and g.pop("entered", False):
-            response.call_on_close(gate.leave)  # a body that streams calculates until it is closed
-        if limiter and (standing := g.pop("standing", None)):
-            response.headers.update(limiter.fields(standing))
+        environ = request.environ
+        if gate and environ.pop("service.entered", False):
+            if response.is_streamed:  # it calculates until it is closed
+                response.call_on_close(gate.leave)
+            else:
+                gate.leave()
+        if limiter and (standing := environ.get("service.standing")):
+            response.headers.extend(limiter.fields(standing))
         return response
 
     if ring or limiter or gate:

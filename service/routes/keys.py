@@ -5,6 +5,7 @@ References
 .. [1] RFC 6750, The OAuth 2.0 Authorization Framework: Bearer Token Usage, 2.1 and 3.
 """
 
+import functools
 import hmac
 from collections.abc import Iterable
 from hashlib import sha256
@@ -78,6 +79,7 @@ def open_endpoints(app: Flask) -> frozenset[str]:
     return frozenset(rule.endpoint for rule in app.url_map.iter_rules() if path_template(rule.rule) in OPEN_PATHS)
 
 
+@functools.cache
 def path_template(rule: str) -> str:
     """A rule of the application as the document writes it: ``/problems/{slug}``."""
     return rule.replace("<", "{").replace(">", "}")

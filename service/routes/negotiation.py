@@ -54,8 +54,11 @@ def chosen(received: Request, offered: Sequence[str]) -> str:
 
 
 def _finish(response: Response) -> Response:
+    headers = response.headers
+    present = {name for name, _ in headers}  # views spell these names as here; `setdefault` would search for each
     for name, value in _HEADERS.items():
-        response.headers.setdefault(name, value)
+        if name not in present:
+            headers.add(name, value)
     if request.method == "OPTIONS" and response.status_code == 200:  # Flask's own: Allow and nothing else
         response.status_code = 204
         del response.headers["Content-Type"]

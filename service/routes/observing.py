@@ -16,7 +16,7 @@ from urllib.parse import quote
 
 from flask import Flask, Request, Response, request
 
-from service.log_lines import REQUEST_LOG
+from service.log_lines import RequestLog
 from service.routes.document import CONTRACT_VERSION, OWN_REQUEST
 from service.routes.keys import path_template
 from service.routes.metrics import METHODS, OTHER_METHOD, UNKNOWN_ROUTE, Metrics
@@ -27,7 +27,6 @@ REQUEST_ID_FIELD = "X-Request-ID"
 _REQUEST_ID = re.compile(r"[A-Za-z0-9._-]{1,128}")
 _TRACE_PARENT = re.compile(r"(?!ff)([0-9a-f]{2})-((?!0{32})[0-9a-f]{32})-((?!0{16})[0-9a-f]{16})-[0-9a-f]{2}(-.*)?")
 
-_log = logging.getLogger(REQUEST_LOG)
 _faults = logging.getLogger("service.faults")
 
 
@@ -45,7 +44,7 @@ def trace_of(field: str) -> tuple[str, str] | None:
 
 
 def install(app: Flask, settings: Settings, metrics: Metrics | None) -> None:
-    """Watch every request; to be called before anything else that looks at answers, so that it sees them last.
+    """Watch every request; to be called before what else looks at answers, so that it sees them last.
 
     Parameters
     ----------
@@ -54,6 +53,7 @@ def install(app: Flask, settings: Settings, metrics: Metrics | None) -> None:
     metrics : Metrics or None
         What counts the requests.
     """
+    log = RequestLog(settings.log_level, settings.log_format)
     trace: Callable[..., None] | None = None
     if settings.telemetry:
         from service.routes.tracing import span_writer  # an optional extra
@@ -77,33 +77,30 @@ def install(app: Flask, settings: Settings, metrics: Metrics | None) -> None:
         if OWN_REQUEST in environ:
             return response
         if settings.request_ids:
-            response.headers[REQUEST_ID_FIELD] = environ["service.request_id"]
-        if metrics:
-            response.call_on_close(metrics.leave)
-        if response.is_streamed:
+            response.headers.add(REQUEST_ID_FIELD, environ["service.request_id"])
+        if response.is_streamed:  # what streams is at work until it is closed
             response.call_on_close(lambda: report(received, response))
         else:
             report(received, response)
         return response
 
     def report(received: Request, response: Response) -> None:
-        environ, status = received.environ, response.status_code
-        seconds = time.perf_counter() - environ["service.began"]
+        status = response.status_code
+        seconds = time.perf_counter() - received.environ["service.began"]
         rule = received.url_rule
         route = path_template(rule.rule) if rule else UNKNOWN_ROUTE
         method = received.method if received.method in METHODS else OTHER_METHOD
         if metrics:
+            metrics.leave()
             metrics.observe(route, method, status, seconds)
         level = _level(status)
-        if not trace and not _log.isEnabledFor(level):
-            return
-        fields = _fields(received, method, route if rule else None, response, seconds)
-        if trace:
-            trace(environ, fields)
-        if _log.isEnabledFor(level):
-            record = _log.makeRecord(_log.name, level, "", 0, "request", (), None)  # without looking for its caller
-            record.fields = fields
-            _log.handle(record)
+        wanted = log.wants(level)
+        if trace or wanted:
+            fields = _fields(received, method, route if rule else None, response, seconds)
+            if trace:
+                trace(received.environ, fields)
+            if wanted:
+                log.write(level, fields)
 
     app.before_request(begin)
     app.after_request(finish)

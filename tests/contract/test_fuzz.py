@@ -75,7 +75,7 @@ def tables(draw: st.DrawFn) -> bytes:
 
 schemathesis.openapi.media_type("text/csv", tables())
 
-application = create_app(Settings())
+application = create_app(Settings(log_level="error"))
 api = schemathesis.openapi.from_wsgi("/openapi.json", application, config=SchemathesisConfig.from_dict(CONFIG))
 
 valid: Counter[str] = Counter()

@@ -21,7 +21,7 @@ from service.tables.problems import PROBLEMS
 
 Check = Callable[..., dict[str, Any]]
 
-DOCUMENT = document_of(create_app(Settings()))
+DOCUMENT = document_of(create_app(Settings(log_level="error")))
 CALCULATIONS = sorted(path for path, operations in DOCUMENT["paths"].items() if "post" in operations)
 TABLES = sorted(path for path in DOCUMENT["paths"] if path.startswith("/v1/reference/"))
 PATH = "/v1/drain-pitch"

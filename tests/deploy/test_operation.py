@@ -14,9 +14,11 @@ from collections import Counter
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass, field
+from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
 
 import pytest
+from opentelemetry.proto.collector.trace.v1.trace_service_pb2 import ExportTraceServiceRequest
 from starting import HOST, ROOT, SECONDS, ask, container_command, free_port, started
 
 PATH, BODY = "/v1/drain-pitch", {"run": {"value": 32, "unit": "ft"}}
@@ -346,6 +348,68 @@ def test_limits_hold_on_a_real_server(tmp_path: Path) -> None:
         assert int(answers[-1][1]["retry-after"]) > 600
         assert answers[-1][1]["ratelimit-policy"] == '"caller";q=5;w=3600'
         assert ask(server.port, "GET", "/readyz")[0] == 200
+
+
+@pytest.fixture
+def receiver() -> Iterator[tuple[int, list[ExportTraceServiceRequest]]]:
+    """What takes spans by OTLP over HTTP, and what it took."""
+    taken: list[ExportTraceServiceRequest] = []
+
+    class Taker(BaseHTTPRequestHandler):
+        def do_POST(self) -> None:
+            assert self.path == "/v1/traces"
+            raw = self.rfile.read(int(self.headers["Content-Length"]))
+            taken.append(ExportTraceServiceRequest.FromString(raw))
+            self.send_response(200)
+            self.end_headers()
+
+        def log_message(self, *words: object) -> None:
+            pass
+
+    server = ThreadingHTTPServer((HOST, 0), Taker)
+    thread = threading.Thread(target=server.serve_forever)
+    thread.start()
+    yield server.server_port, taken
+    server.shutdown()
+    thread.join()
+    server.server_close()
+
+
+def test_spans_of_every_worker_arrive_and_continue_the_callers_trace(
+    tmp_path: Path, receiver: tuple[int, list[ExportTraceServiceRequest]]
+) -> None:
+    port, taken = receiver
+    trace, parent = "0af7651916cd43dd8448eb211c80319c", "b7ad6b7169203331"
+    settings = {"TELEMETRY": "on", "OTEL_EXPORTER_OTLP_ENDPOINT": f"http://{HOST}:{port}", "WEB_CONCURRENCY": "2"}
+    with serving(tmp_path, **settings) as server:
+        ask(server.port, "POST", PATH, BODY, {"traceparent": f"00-{trace}-{parent}-01", "X-Request-ID": "job-1"})
+        ask(server.port, "POST", PATH, BODY, {"traceparent": f"00-{trace[::-1]}-{parent}-00"})  # not sampled
+        with Load(server.port).going(4) as load:
+            time.sleep(1.0)
+    spans = {}
+    for export in taken:
+        for resource in export.resource_spans:
+            named = {pair.key: pair.value.string_value for pair in resource.resource.attributes}
+            assert (named["service.name"], named["service.version"]) == ("condensate-drainage", "0.1.0")
+            spans |= {span.trace_id.hex(): span for scope in resource.scope_spans for span in scope.spans}
+    lines = server.requests()
+    assert len(lines) == load.outcomes[200] + 2
+    assert len({line["pid"] for line in lines}) == 2
+    assert trace[::-1] not in spans
+    assert {line["trace_id"] for line in lines} - {trace[::-1]} <= set(spans)  # all of them, up to the last
+    span = spans[trace]
+    assert (span.name, span.parent_span_id.hex(), span.kind) == (f"POST {PATH}", parent, span.SPAN_KIND_SERVER)
+    line = next(line for line in lines if line["trace_id"] == trace)
+    assert line["parent_id"] == parent
+    assert abs((span.end_time_unix_nano - span.start_time_unix_nano) / 1e6 - line["duration_ms"]) < 0.01
+    said = {pair.key: pair.value.string_value or pair.value.int_value for pair in span.attributes}
+    assert said == {
+        "http.request.method": "POST",
+        "http.response.status_code": 200,
+        "http.route": PATH,
+        "url.scheme": "http",
+        "service.request_id": "job-1",
+    }
 
 
 def test_what_is_not_http_is_logged_escaped(tmp_path: Path) -> None:

@@ -143,9 +143,7 @@ def test_beyond_the_limit_a_calculation_is_refused_at_once_and_the_rest_goes_on(
 ) -> None:
     app, began, go_on = busy
     statuses = []
-    thread = threading.Thread(
-        target=lambda: statuses.append(app.test_client().post(PATH, json=BODY, buffered=True).status_code)
-    )
+    thread = threading.Thread(target=lambda: statuses.append(app.test_client().post(PATH, json=BODY).status_code))
     thread.start()
     assert began.wait(20)
     client = app.test_client()
@@ -159,4 +157,4 @@ def test_beyond_the_limit_a_calculation_is_refused_at_once_and_the_rest_goes_on(
         thread.join()
     assert statuses == [200]
     for body, status in ((BODY, 200), ({}, 400), (BODY, 200)):  # whatever came of it, its place is free again
-        assert client.post(PATH, json=body, buffered=True).status_code == status
+        assert client.post(PATH, json=body).status_code == status

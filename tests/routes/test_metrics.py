@@ -3,7 +3,6 @@
 import multiprocessing
 import os
 import re
-from typing import Any
 
 import pytest
 from flask import Flask
@@ -34,19 +33,10 @@ def samples(text: str) -> dict[tuple[str, str, str, str, str], float]:
     }
 
 
-class Reader(FlaskClient):
-    """Reads every answer to its end, as a server does."""
-
-    def open(self, *args: Any, **options: Any) -> Any:
-        return super().open(*args, **{"buffered": True, **options})
-
-
 @pytest.fixture
 def own() -> FlaskClient:
     """A client of an application nobody else asks."""
-    app = create_app(Settings(testing=True))
-    app.test_client_class = Reader
-    return app.test_client()
+    return create_app(Settings(testing=True, log_level="error")).test_client()
 
 
 def test_every_request_is_counted_once(own: FlaskClient) -> None:

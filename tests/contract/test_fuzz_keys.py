@@ -1,0 +1,41 @@
+"""The contract holds with keys too: a short fuzz of a few operations of each kind, shown a key."""
+
+import hashlib
+
+import schemathesis
+from schemathesis.config import SchemathesisConfig
+
+from service.app import create_app
+from service.settings import Key, Rate, Settings
+
+KEY = "k" * 43
+EXAMPLES = 20
+PATHS = "^/(v1/drain-pitch|v1/reference/units|livez|readyz|metrics|problems/.slug.)$"
+
+CONFIG = {
+    "seed": 1,
+    "headers": {"Authorization": f"Bearer {KEY}"},
+    "generation": {"max-examples": EXAMPLES, "database": "none", "mode": "all"},
+    "phases": {"stateful": {"enabled": False}},
+    "checks": {
+        "positive_data_acceptance": {"expected-statuses": ["2xx", "3xx", "404", "422"]},
+        "negative_data_rejection": {"expected-statuses": ["400", "401", "404", "405", "406", "415"]},
+    },
+}
+
+application = create_app(
+    Settings(
+        log_level="error",
+        keys=(Key("fuzz", hashlib.sha256(KEY.encode()).digest()),),
+        rate_limit=Rate(1_000_000, 1),
+        concurrency_limit=1,
+    )
+)
+api = schemathesis.openapi.from_wsgi("/openapi.json", application, config=SchemathesisConfig.from_dict(CONFIG))
+
+
+@api.include(path_regex=PATHS).parametrize()
+def test_the_service_keeps_its_contract_with_keys(case: schemathesis.Case) -> None:
+    response = case.call()
+    assert response.status_code not in (401, 429, 503), "the key opens, and the limits are wide"
+    case.validate_response(response)
