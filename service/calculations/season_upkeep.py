@@ -6,29 +6,26 @@ own calculations: the assessment, the drying out of the trap, and the water of t
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Any
 
-from service.calculations.answer import Answer, Assumption, Finding, Sentence
+from service.calculations.answer import Answer, Assumption, Sentence
 from service.calculations.assessment import Assessment, assess_unit
 from service.calculations.assessment_dry_out import judge_dry_out
-from service.calculations.dry_out_judgement import in_days
 from service.calculations.dry_out_results import TrapDryOut
-from service.calculations.fuel_rate import FuelRate
-from service.calculations.furnace_drain import Furnace, SharedDrain, burn_in, share_drain
+from service.calculations.furnace_drain import Furnace, burn_in, share_drain
 from service.calculations.gathering import Gathering
 from service.calculations.installation import OffSeason, TrapAsBuilt
 from service.calculations.limits import Limit, require
-from service.calculations.trap_check import TYPICAL_PAN_AREA, trap_legs
-from service.calculations.trap_water import Trap
 from service.calculations.triage_safety import HIGH_PLACES
 from service.calculations.upkeep_calendar import DAY, DAYS, CoolingYear, growth_since, read_year
-from service.calculations.upkeep_conditions import UpkeepFacts, frost_exposure, held_conditions
+from service.calculations.upkeep_conditions import WHERE, UpkeepFacts, held_conditions
 from service.calculations.upkeep_judgement import judge_upkeep
+from service.calculations.upkeep_results import DaysToDryOut, GrowthSeason, Season, SeasonUpkeep, UpkeepCheck
+from service.calculations.upkeep_values import upkeep_values
 from service.tables.findings.row import INFO
 from service.tables.upkeep.checks import CHECKS
 from service.tables.upkeep.drain import GROWTH_NOTE, GROWTH_SINCE
-from service.tables.upkeep.furnace import FROST_WORDS, LARGER_WORDS
 from service.tables.upkeep.row import SEASONS
 
 LIMITS = {
@@ -36,8 +33,6 @@ LIMITS = {
     "cooling_ends": Limit(1, 12),
     "last_cleaned": Limit(0, 600),  # just now, to fifty years: never
 }
-
-WHERE = "/unit"
 
 _LONGEST_MONTH = DAY * max(DAYS)
 
@@ -48,110 +43,6 @@ _SAID_HERE = {
     "seal-does-not-dry-out",
 }
 """Findings of the assessment that are told here of the full trap, as the autumn's check leaves it."""
-
-
-@dataclass(frozen=True, kw_only=True, slots=True)
-class UpkeepCheck:
-    """One check of one season.
-
-    Parameters
-    ----------
-    code : str
-        Stable name.
-    check, why : Sentence
-        What to do, and the reason.
-    minutes : float
-        How long it takes.
-    basis : str
-        Of the check.
-    pointer : str
-        Request member that calls for it.
-    cautions : tuple of str
-        Codes.
-    """
-
-    code: str
-    check: Sentence
-    why: Sentence
-    minutes: float
-    basis: str
-    pointer: str
-    cautions: tuple[str, ...]
-
-
-@dataclass(frozen=True, kw_only=True, slots=True)
-class Season:
-    """One season's work: its months, its checks in order, and their time together [min]."""
-
-    season: str
-    months: tuple[int, ...]
-    checks: tuple[UpkeepCheck, ...]
-    minutes: float
-
-
-@dataclass(frozen=True, kw_only=True, slots=True)
-class DaysToDryOut:
-    """How long the trap, full when the cooling ends, keeps its seal; times [s].
-
-    See `service.calculations.dry_out_results.TrapDryOut`.
-    """
-
-    earliest_loss: float | None
-    latest_loss: float | None
-    refill_interval: float | None
-    outcome: str | None
-
-
-@dataclass(frozen=True, kw_only=True, slots=True)
-class GrowthSeason:
-    """The season in which slime grows.
-
-    Parameters
-    ----------
-    months : tuple of int
-        With cooling.
-    least_months_since, most_months_since : int or None
-        Of cooling since the last cleaning.
-    note : Sentence
-        The same in words.
-    """
-
-    months: tuple[int, ...]
-    least_months_since: int | None
-    most_months_since: int | None
-    note: Sentence
-
-
-@dataclass(frozen=True, kw_only=True, slots=True)
-class SeasonUpkeep:
-    """What `plan_upkeep` answers.
-
-    Parameters
-    ----------
-    unit_id : str or None
-        As sent.
-    seasons : tuple of Season
-        All four, in the order of the work.
-    minutes : float
-        Of the whole year.
-    idle_time : float
-        Without condensate, between two seasons of cooling [s].
-    days_to_dry_out : DaysToDryOut or None
-        None without a trap with a seal, or with one that is kept full.
-    growth_season : GrowthSeason
-    furnace_condensate : FuelRate or None
-    shared_drain : SharedDrain or None
-        Where the furnace shares the drain.
-    """
-
-    unit_id: str | None
-    seasons: tuple[Season, ...]
-    minutes: float
-    idle_time: float
-    days_to_dry_out: DaysToDryOut | None
-    growth_season: GrowthSeason
-    furnace_condensate: FuelRate | None
-    shared_drain: SharedDrain | None
 
 
 def plan_upkeep(
@@ -222,7 +113,7 @@ def plan_upkeep(
     )
     held = held_conditions(facts)
     growth = _growth(year, last_cleaned)
-    values = {**_values(gathering, facts), **growth.note.values}
+    values = {**upkeep_values(gathering, facts), **growth.note.values}
     seasons = _seasons(held, values, year, known.get("location"))
     gathering.findings += judge_upkeep(facts, held, year, last_cleaned, values)
     gathering.cite("common-practice")
@@ -351,82 +242,12 @@ def _growth(year: CoolingYear, last_cleaned: int | None) -> GrowthSeason:
         return GrowthSeason(months=year.cooling, least_months_since=None, most_months_since=None, note=note)
     least, most = growth_since(year, last_cleaned)
     values |= {"since": _months(last_cleaned), "least": least, "most": most}
-    note = Sentence(text=GROWTH_SINCE, values=values)
+    note = Sentence(text=GROWTH_SINCE if last_cleaned else GROWTH_NOTE, values=values)
     return GrowthSeason(months=year.cooling, least_months_since=least, most_months_since=most, note=note)
 
 
 def _months(count: int) -> str:
     return "1 month" if count == 1 else f"{count} months"
-
-
-def _values(gathering: Gathering, facts: UpkeepFacts) -> dict[str, float | int | str]:
-    """The numbers and words that the checks name, as far as they are known."""
-    unit, dry_out = facts.unit, facts.dry_out
-    trap, discharge, protection, pump = (
-        unit.get(name) for name in ("trap", "discharge", "overflow_protection", "pump")
-    )
-    named: dict[str, float | int | str | None] = {"idle": facts.idle_time / DAY}
-    if facts.has_seal:
-        named |= {"trap_volume": _fill_volume(gathering, unit["trap"]), "seal_depth": unit["trap"].seal_depth}
-    if trap is not None:
-        named["outlet_drop"] = trap.outlet_drop
-    if dry_out is not None:
-        interval = dry_out.refill_interval
-        named |= {"earliest": in_days(dry_out.earliest_loss), "latest": in_days(dry_out.latest_loss)}
-        named["interval"] = _every(interval) if interval is not None and interval >= DAY else None
-    if facts.assessed is not None:
-        assessed = facts.assessed
-        named["peak"] = assessed.peak_rate
-        if assessed.trap_check is not None:
-            named |= {
-                "held_water": assessed.trap_check.held_water_depth,
-                "pressure": assessed.trap_check.design_pressure,
-            }
-        named["starts"] = assessed.pump_run.cycles_per_hour if assessed.pump_run else None
-    if facts.fuel is not None:
-        named |= {"furnace_rate": facts.fuel.volume_rate, "furnace_daily": facts.fuel.daily_volume}
-    if facts.shared is not None and facts.shared.carries is not None:
-        named |= {
-            "coil_peak": facts.shared.coil_peak,
-            "shared_peak": facts.shared.peak_flow,
-            "larger_words": LARGER_WORDS[facts.shared.carries],
-        }
-    exposed = frost_exposure(facts)
-    line = unit.get("line")
-    named |= {
-        "pan_pressure": unit.get("pan_pressure"),
-        "support_spacing": line.support_spacing if line else None,
-        "place": discharge.place.replace("-", " ") if discharge else None,
-        "cut_out_depth": protection.cut_out_depth if protection else None,
-        "tank_volume": pump.pump.tank_volume_between_floats if pump else None,
-        "frost_words": FROST_WORDS[exposed] if exposed else None,
-    }
-    return {name: value for name, value in named.items() if value is not None}
-
-
-def _every(interval: float) -> str:
-    """Whole days, never more than the interval [s]."""
-    days = math.floor(interval / DAY)
-    return "day" if days == 1 else f"{days:,} days"
-
-
-def _fill_volume(gathering: Gathering, trap: TrapAsBuilt) -> float:
-    """Water [m3] that fills the empty trap to its outlet invert, with the tightest bend; none in the pan."""
-    assumptions: list[Assumption] = []
-    unspoken: list[Finding] = []  # the assessment has said it
-    unit_side, outlet_side = trap_legs(
-        trap.pipe_size, trap.unit_side_pipe_size, trap.outlet_side_pipe_size, unspoken, assumptions
-    )
-    for assumption in assumptions:
-        gathering.assume(assumption.under(f"{WHERE}/trap"))
-    built = Trap(
-        outlet_drop=max(trap.outlet_drop, 0.0),
-        seal_depth=trap.seal_depth,
-        unit_side_bore=unit_side.bore,
-        outlet_side_bore=outlet_side.bore,
-        pan_area=TYPICAL_PAN_AREA,  # never enters: the water stays below the pan outlet
-    )
-    return built.water_above_dip(0.0, 0.0) + built.bend_volume
 
 
 def _seasons(

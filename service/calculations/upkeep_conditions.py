@@ -14,6 +14,9 @@ from service.calculations.trap_sizing import MEASURABLE
 from service.calculations.trap_water import SLACK
 from service.calculations.upkeep_calendar import DAY
 
+WHERE = "/unit"
+"""Where the unit's data stand in the request."""
+
 OUTDOOR_PLACES = ("outdoors", "roof-surface", "walkway", "storm-drain", "dry-well")
 """Ends of a line that stand in the open."""
 

@@ -62,7 +62,7 @@ def _judge_seal(facts: UpkeepFacts, held: Mapping[str, str], values: Values) -> 
             "idle": facts.idle_time / DAY,
         }
         return [Finding(code="seal-cannot-be-kept-by-pouring", pointer=where, values=named)]
-    if facts.sanitary and (losing or state == "seal-not-followed") and dry_out.earliest_loss is not None:
+    if facts.sanitary and (losing or state == "seal-not-followed") and interval is not None:
         named = {**values, "earliest": in_days(dry_out.earliest_loss), "latest": in_days(dry_out.latest_loss)}
         return [Finding(code="sanitary-seal-lasts-for", pointer=where, values={**named, "interval": in_days(interval)})]
     codes = {

@@ -4,6 +4,7 @@ from typing import Any
 
 from service.calculations import season_upkeep
 from service.calculations.answer import Answer
+from service.calculations.upkeep_results import SeasonUpkeep
 from service.routes.blueprint import Blueprint
 from service.schemas.season_upkeep import SeasonUpkeepAnswer, SeasonUpkeepRequest
 
@@ -13,7 +14,7 @@ blueprint = Blueprint("season-upkeep", __name__, description="What belongs to wh
 @blueprint.route("/v1/season-upkeep", methods=["POST"])
 @blueprint.response(200, SeasonUpkeepAnswer)
 @blueprint.arguments(SeasonUpkeepRequest)
-def plan_upkeep(body: Any) -> Answer[season_upkeep.SeasonUpkeep]:
+def plan_upkeep(body: Any) -> Answer[SeasonUpkeep]:
     """Which checks belong to spring start-up, mid-season, autumn and winter for this unit?
 
     Post what is known of the unit, as the assessment takes it, of a condensing furnace or boiler, and the months with

@@ -21,8 +21,9 @@ from service.calculations.overflow_protection import AuxiliaryPan, Protection
 from service.calculations.pump import Pump
 from service.calculations.pump_curve import CurvePoint
 from service.calculations.pump_tube import Tube
-from service.calculations.season_upkeep import SeasonUpkeep, plan_upkeep
+from service.calculations.season_upkeep import plan_upkeep
 from service.calculations.trap_dry_out import dry_out_trap
+from service.calculations.upkeep_results import SeasonUpkeep
 from service.errors import OutOfRange
 from service.schemas.writing import fill
 from service.tables.upkeep.checks import CHECKS

@@ -1,0 +1,111 @@
+"""A unit's year of upkeep: the results."""
+
+from dataclasses import dataclass
+
+from service.calculations.answer import Sentence
+from service.calculations.fuel_rate import FuelRate
+from service.calculations.furnace_drain import SharedDrain
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class UpkeepCheck:
+    """One check of one season.
+
+    Parameters
+    ----------
+    code : str
+        Stable name.
+    check, why : Sentence
+        What to do, and the reason.
+    minutes : float
+        How long it takes.
+    basis : str
+        Of the check.
+    pointer : str
+        Request member that calls for it.
+    cautions : tuple of str
+        Codes.
+    """
+
+    code: str
+    check: Sentence
+    why: Sentence
+    minutes: float
+    basis: str
+    pointer: str
+    cautions: tuple[str, ...]
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Season:
+    """One season's work: its months, its checks in order, and their time together [min]."""
+
+    season: str
+    months: tuple[int, ...]
+    checks: tuple[UpkeepCheck, ...]
+    minutes: float
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class DaysToDryOut:
+    """How long the trap, full when the cooling ends, keeps its seal; times [s].
+
+    See `service.calculations.dry_out_results.TrapDryOut`.
+    """
+
+    earliest_loss: float | None
+    latest_loss: float | None
+    refill_interval: float | None
+    outcome: str | None
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class GrowthSeason:
+    """The season in which slime grows.
+
+    Parameters
+    ----------
+    months : tuple of int
+        With cooling.
+    least_months_since, most_months_since : int or None
+        Of cooling since the last cleaning.
+    note : Sentence
+        The same in words.
+    """
+
+    months: tuple[int, ...]
+    least_months_since: int | None
+    most_months_since: int | None
+    note: Sentence
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class SeasonUpkeep:
+    """What `service.calculations.season_upkeep.plan_upkeep` answers.
+
+    Parameters
+    ----------
+    unit_id : str or None
+        As sent.
+    seasons : tuple of Season
+        All four, in the order of the work.
+    minutes : float
+        Of the whole year.
+    idle_time : float
+        Without condensate, between two seasons of cooling [s].
+    days_to_dry_out : DaysToDryOut or None
+        None without a trap with a seal, or with one that is kept full.
+    growth_season : GrowthSeason
+    furnace_condensate : FuelRate or None
+    shared_drain : SharedDrain or None
+        Where the furnace shares the drain.
+    """
+
+    unit_id: str | None
+    seasons: tuple[Season, ...]
+    minutes: float
+    idle_time: float
+    days_to_dry_out: DaysToDryOut | None
+    growth_season: GrowthSeason
+    furnace_condensate: FuelRate | None
+    shared_drain: SharedDrain | None
