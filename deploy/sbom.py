@@ -1,7 +1,7 @@
 """Writes the bill of materials of what the image holds: ``python deploy/sbom.py``; ``deploy/lock`` calls it.
 
-Names, versions and hashes come from deploy/requirements.lock, licences and who needs whom from the installed packages, so
-it runs in an environment that has them (``.venv-tests``). The same lock file gives the same bytes. It writes
+Names, versions and hashes come from deploy/requirements.lock, licences and who needs whom from the installed packages,
+so it runs in an environment that has them (``.venv-tests``). The same lock file gives the same bytes. It writes
 deploy/sbom.cdx.json (CycloneDX 1.6) and deploy/LICENCES.md.
 """
 
@@ -41,8 +41,8 @@ INSIDE = {
     "flask-swagger-ui": "Swagger UI, Apache-2.0",
     "numpy": "OpenBLAS, BSD-3-Clause; libgfortran and libquadmath of GCC, GPL-3.0-or-later WITH GCC-exception-3.1 and "
     "LGPL-2.1-or-later, as shared libraries beside it",
-    "typst": "Rust crates, listed with their licences in the wheel's own bill (typst-py.cyclonedx.json); fonts: Libertinus "
-    "Serif, OFL-1.1; New Computer Modern, GUST Font License; DejaVu Sans Mono, Bitstream-Vera",
+    "typst": "Rust crates, listed with their licences in the wheel's own bill (typst-py.cyclonedx.json); fonts: "
+    "Libertinus Serif, OFL-1.1; New Computer Modern, GUST Font License; DejaVu Sans Mono, Bitstream-Vera",
 }
 
 
@@ -207,10 +207,10 @@ def list_of_licences(packages: list[Package]) -> str:
     lines = [
         "# Licences of what the image holds",
         "",
-        "Written by `deploy/lock` from the lock file; [sbom.cdx.json](sbom.cdx.json) has the same for machines, with hashes.",
-        "All are permissive but two: parts of orjson are under MPL-2.0, whose terms reach changes to those files only, and they",
-        "are used unchanged; NumPy's wheel brings runtime libraries of GCC, whose exception lets any program use them. Python and",
-        "Debian, from the base image, have their own.",
+        "Written by `deploy/lock` from the lock file; [sbom.cdx.json](sbom.cdx.json) has the same for machines, with",
+        "hashes. All are permissive but two: parts of orjson are under MPL-2.0, whose terms reach changes to those",
+        "files only, and they are used unchanged; NumPy's wheel brings runtime libraries of GCC, whose exception lets",
+        "any program use them. Python and Debian, from the base image, have their own.",
         "",
         "| package | version | licence (SPDX) | others' work inside the wheel |",
         "| --- | --- | --- | --- |",

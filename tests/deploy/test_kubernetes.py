@@ -8,6 +8,7 @@ import os
 import re
 import subprocess
 import sys
+import time
 import warnings
 from pathlib import Path
 from typing import Any
@@ -20,14 +21,16 @@ from starting import ROOT, ask, container_command, free_port, wait_until_ready
 from yamllint import linter
 from yamllint.config import YamlLintConfig
 
+from service.settings import read_settings
+
 FOLDER = ROOT / "deploy" / "kubernetes"
 FILES = sorted(path for path in FOLDER.glob("*.yaml") if path.name != "kustomization.yaml")
 OBJECTS: list[dict[str, Any]] = [row for path in FILES for row in yaml.safe_load_all(path.read_text())]
 KUSTOMIZATION = yaml.safe_load((FOLDER / "kustomization.yaml").read_text())
 NAMESPACE = "condensate-drainage"
 
-# preStop.sleep is there from 1.30 on; 1.37 is the newest that is published
-VERSIONS = ("1.30", "1.37")
+# matchLabelKeys is on by default from 1.27 on; 1.37 is the newest that is published
+VERSIONS = ("1.27", "1.37")
 
 
 def one(kind: str) -> dict[str, Any]:
@@ -44,17 +47,12 @@ LABELS = DEPLOYMENT["template"]["metadata"]["labels"]
 PROBES = ("startupProbe", "readinessProbe", "livenessProbe")
 
 
-def server_settings() -> dict[str, str]:
-    """What gunicorn makes of its settings file in the environment that the Deployment gives it."""
-    ran = subprocess.run(
-        [*container_command()[:-1], "--print-config"],
-        cwd=ROOT,
-        env={"PATH": f"{Path(sys.executable).parent}:/usr/bin:/bin", **ENVIRONMENT},
-        capture_output=True,
-        text=True,
-        check=True,
-    )
-    return dict(re.findall(r"^(\w+) += (.*)$", ran.stdout, re.MULTILINE))
+@pytest.fixture
+def environment(tmp_path: Path) -> dict[str, str]:
+    """What the Deployment sets, with a file of keys where the secret would be, and little else."""
+    keys = tmp_path / "keys"
+    keys.write_text(f"dispatch:{'0' * 64}\n")
+    return {"PATH": f"{Path(sys.executable).parent}:/usr/bin:/bin", **ENVIRONMENT, "API_KEYS_FILE": str(keys)}
 
 
 def seconds_of(probe: dict[str, Any]) -> int:
@@ -70,6 +68,13 @@ def quantity(text: str) -> float:
     raise AssertionError(text)
 
 
+def check_schema(row: dict[str, Any], version: str) -> None:
+    """Raise unless the strict schema of this very version accepts an object."""
+    with warnings.catch_warnings():
+        warnings.simplefilter("ignore", DeprecationWarning)  # how the validator looks for its own files
+        assert kubernetes_validate.validate(row, version, strict=True) == version
+
+
 def covers(selector: dict[str, str], labels: dict[str, str]) -> bool:
     return bool(selector) and selector.items() <= labels.items()
 
@@ -77,17 +82,14 @@ def covers(selector: dict[str, str], labels: dict[str, str]) -> bool:
 @pytest.mark.parametrize("version", VERSIONS)
 @pytest.mark.parametrize("row", OBJECTS, ids=lambda row: f"{row['kind']}-{row['metadata']['name']}")
 def test_published_schema_accepts_every_object(row: dict[str, Any], version: str) -> None:
-    with warnings.catch_warnings():
-        warnings.simplefilter("ignore", DeprecationWarning)  # how the validator looks for its own files
-        assert kubernetes_validate.validate(row, version, strict=True) == version
+    check_schema(row, version)
 
 
 def test_published_schema_would_see_a_misspelt_member() -> None:
     row = yaml.safe_load((FOLDER / "deployment.yaml").read_text())
     row["spec"]["template"]["spec"]["automountServiceAccountTokens"] = False
-    with warnings.catch_warnings(), pytest.raises(kubernetes_validate.ValidationError):
-        warnings.simplefilter("ignore", DeprecationWarning)
-        kubernetes_validate.validate(row, VERSIONS[-1], strict=True)
+    with pytest.raises(kubernetes_validate.ValidationError):
+        check_schema(row, VERSIONS[-1])
 
 
 def test_yamllint_has_nothing_to_say() -> None:
@@ -108,7 +110,9 @@ def test_kustomization_lists_every_file_and_every_object_is_in_the_namespace() -
 def test_image_is_named_by_digest_and_is_nobodys() -> None:
     name, _, digest = CONTAINER["image"].partition("@")
     assert re.fullmatch("sha256:[0-9a-f]{64}", digest)
-    assert name.startswith("registry.example/")  # RFC 2606: .example is nobody's, so a forgotten placeholder fetches nothing
+    assert name.startswith(
+        "registry.example/"
+    )  # RFC 2606: .example is nobody's, so a forgotten placeholder fetches nothing
     (image,) = KUSTOMIZATION["images"]
     assert image["name"] == name
     assert re.fullmatch("sha256:[0-9a-f]{64}", image["digest"])
@@ -144,42 +148,73 @@ def test_probes_ask_what_there_is(app: Flask) -> None:
     assert CONTAINER["livenessProbe"]["httpGet"]["path"] == "/livez"
 
 
-def test_every_setting_is_one_of_the_service() -> None:
-    sources = (ROOT / "deploy" / "gunicorn.conf.py", ROOT / "service" / "settings.py")
-    known = set(re.findall(r'"([A-Z][A-Z_]+)"', "".join(path.read_text() for path in sources)))
-    assert set(ENVIRONMENT) <= known
-    assert {"BIND", "WEB_CONCURRENCY", "THREADS"} <= set(ENVIRONMENT)  # what a container cannot guess right
+def test_every_setting_is_one_of_the_service(environment: dict[str, str]) -> None:
+    source = (ROOT / "service" / "settings.py").read_text()
+    known = set(re.findall(r'reader\.\w+\(\s*"([A-Z_]+)"', source))
+    known |= {f"{name}_FILE" for name in re.findall(r'reader\.keys\("([A-Z_]+)"', source)}
+    assert {"BIND", "WEB_CONCURRENCY", "THREADS", "API_KEYS_FILE"} <= set(ENVIRONMENT) <= known
+    settings = read_settings(environment)  # and each has a value the service takes
+    assert len(settings.keys) == 1
+    assert not settings.allow_open
 
 
-def test_server_takes_the_settings_and_ends_before_it_is_killed() -> None:
-    settings = server_settings()
+def test_keys_come_from_a_secret_and_are_not_written_here() -> None:
+    (volume,) = POD["volumes"]
+    (mount,) = CONTAINER["volumeMounts"]
+    assert mount["name"] == volume["name"]
+    assert mount["readOnly"] is True
+    assert not volume["secret"].get("optional")
+    folder, _, file = ENVIRONMENT["API_KEYS_FILE"].rpartition("/")
+    assert mount["mountPath"] == folder
+    assert volume["secret"]["defaultMode"] & 0o007 == 0
+    assert POD["securityContext"]["fsGroup"] == POD["securityContext"]["runAsGroup"]  # who may read it then
+    assert "Secret" not in {row["kind"] for row in OBJECTS}
+    guide = (FOLDER / "README.md").read_text()
+    assert f"secret generic {volume['secret']['secretName']} --from-file={file}=" in guide
+
+
+def test_server_takes_the_settings_and_ends_before_it_is_killed(environment: dict[str, str]) -> None:
+    ran = subprocess.run(
+        [*container_command(), "--print-config"],
+        cwd=ROOT,
+        env=environment,
+        capture_output=True,
+        text=True,
+        check=True,
+    )
+    settings = dict(re.findall(r"^(\w+) += (.*)$", ran.stdout, re.MULTILINE))
     assert settings["workers"] == ENVIRONMENT["WEB_CONCURRENCY"]
     assert settings["threads"] == ENVIRONMENT["THREADS"]
     assert ENVIRONMENT["BIND"] in settings["bind"]
-    before = CONTAINER["lifecycle"]["preStop"]["sleep"]["seconds"]
-    assert before >= 5  # common practice, no source: what the proxies of a cluster take to hear that a pod is going
-    assert before + int(settings["graceful_timeout"]) + 5 <= POD["terminationGracePeriodSeconds"]
+    drain = int(ENVIRONMENT["DRAIN_SECONDS"])
+    assert drain >= 5  # common practice, no source: what the proxies of a cluster take to hear that a pod is going
+    assert drain + int(settings["graceful_timeout"]) + 5 <= POD["terminationGracePeriodSeconds"]
     # the server replaces a stuck worker itself; the kubelet, who ends all of them, comes later
     assert seconds_of(CONTAINER["livenessProbe"]) > int(settings["timeout"])
 
 
-def test_service_starts_in_that_environment_within_the_probe(tmp_path: Path) -> None:
+def test_service_starts_in_that_environment_and_ends_in_time(environment: dict[str, str], tmp_path: Path) -> None:
     port = free_port()
-    environment = {"PATH": f"{Path(sys.executable).parent}:/usr/bin:/bin", **ENVIRONMENT, "BIND": f"127.0.0.1:{port}"}
-    with (tmp_path / "log").open("w") as log, subprocess.Popen(
-        container_command(), cwd=ROOT, env=environment, stdout=log, stderr=log
-    ) as process:
+    with (
+        (tmp_path / "log").open("w") as log,
+        subprocess.Popen(
+            container_command(), cwd=ROOT, env={**environment, "BIND": f"127.0.0.1:{port}"}, stdout=log, stderr=log
+        ) as process,
+    ):
         try:
+            began = time.monotonic()
             wait_until_ready(process, port)
+            # in half the time that the probe allows, on whatever machine this is
+            assert time.monotonic() - began < seconds_of(CONTAINER["startupProbe"]) / 2
             for name in PROBES:
                 assert ask(port, "GET", CONTAINER[name]["httpGet"]["path"])[0] == 200
+            assert ask(port, "POST", "/v1/drain-pitch", {"run": {"value": 32, "unit": "ft"}})[0] == 401
             children = Path(f"/proc/{process.pid}/task/{process.pid}/children")
             if children.exists():
                 assert len(children.read_text().split()) == int(ENVIRONMENT["WEB_CONCURRENCY"])
         finally:
             process.terminate()
             assert process.wait(POD["terminationGracePeriodSeconds"]) == 0
-    assert seconds_of(CONTAINER["startupProbe"]) >= 20
 
 
 def test_new_pods_are_ready_before_old_ones_go() -> None:
@@ -213,7 +248,7 @@ def test_resources_are_the_measured_ones() -> None:
 
 
 def test_pod_meets_the_restricted_standard() -> None:
-    """Every rule of the Pod Security Standards' "Restricted" profile that concerns Linux pods, and the cluster enforces it."""
+    """Every rule for Linux of the Pod Security Standards' "Restricted" profile; and the cluster enforces it."""
     labels = one("Namespace")["metadata"]["labels"]
     assert labels["pod-security.kubernetes.io/enforce"] == "restricted"
     for member in ("hostNetwork", "hostPID", "hostIPC", "initContainers", "ephemeralContainers"):
@@ -236,10 +271,7 @@ def test_pod_meets_the_restricted_standard() -> None:
 def test_network_lets_in_the_port_and_lets_out_nothing() -> None:
     policies = [row["spec"] for row in OBJECTS if row["kind"] == "NetworkPolicy"]
     for policy in policies:
-        assert sorted(policy["policyTypes"]) == ["Ingress", "Egress"][::1] or sorted(policy["policyTypes"]) == [
-            "Egress",
-            "Ingress",
-        ]
+        assert set(policy["policyTypes"]) == {"Ingress", "Egress"}
         assert not policy.get("egress")
     (everything,) = [policy for policy in policies if policy["podSelector"] == {}]
     assert not everything.get("ingress")

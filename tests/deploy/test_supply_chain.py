@@ -1,6 +1,6 @@
 """What the image is made of: the bill of materials, the licences, and the lowest versions.
 
-The judges are the CycloneDX schema and the readers of SPDX expressions and package URLs that its project and others publish.
+The judges are the published CycloneDX schema, and readers of SPDX expressions and package URLs that others wrote.
 """
 
 import importlib.metadata
@@ -130,7 +130,7 @@ def direct() -> dict[str, Any]:
 
 
 def test_every_bound_below_is_tested() -> None:
-    """`tests/deploy/lowest-versions` installs this lock file: each version in it is the lowest that is allowed and exists."""
+    """`tests/deploy/lowest-versions` installs this lock file: each version in it is the lowest that is allowed."""
     lowest = pins("requirements-lowest.lock")
     highest = pins("requirements.lock")
     for name, specifier in direct().items():
