@@ -10,7 +10,6 @@ from flask import request
 from service.calculations.answer import Answer
 from service.calculations.cleaning_site import Equipment
 from service.calculations.maintenance_round import (
-    MethodSupplies,
     RoundTotals,
     Stop,
     UnknownFact,
@@ -18,6 +17,7 @@ from service.calculations.maintenance_round import (
     settle_truck,
 )
 from service.calculations.round_parts import RoundPart
+from service.calculations.round_supplies import MethodSupplies
 from service.calculations.unit_visit import UnitVisit, visit_unit
 from service.routes.problems import problem_document
 from service.routes.reading import schema_mismatch
