@@ -5,6 +5,7 @@ The middle is about keys, counts, log lines and stopping. The lower half puts ri
 leaves to a proxy: reads that never end, its own errors as HTML, its name in a header field, requests without Host.
 """
 
+import io
 import ipaddress
 import json
 import os
@@ -16,6 +17,7 @@ from typing import Any
 
 from gunicorn import glogging, util
 from gunicorn.http import wsgi
+from gunicorn.http.body import Body, LengthReader
 from gunicorn.http.errors import InvalidHeader, NoMoreData
 from gunicorn.workers import gthread
 
@@ -141,7 +143,16 @@ REQUEST_SECONDS = 30.0
 """Longest time a whole request may take to arrive."""
 
 WRITE_SECONDS = 60.0
-"""Longest time an answer may take to leave."""
+"""Longest time an answer, or a row of one in lines, may take to leave."""
+
+LINES_TYPE = "application/x-ndjson"
+"""A body of this type is answered while it arrives: it is worked on between two reads, which is nobody's delay."""
+
+LINES_IDLE_SECONDS = 15.0
+"""Longest silence within such a body while it is waited for."""
+
+LINES_WAIT_SECONDS = 300.0
+"""Longest time such a body may be waited for, all waiting together."""
 
 
 class TimedSocket:
@@ -149,12 +160,22 @@ class TimedSocket:
 
     def __init__(self, plain: socket.socket) -> None:
         self._plain = plain
+        self._idle = IDLE_SECONDS
         self._deadline = time.monotonic() + REQUEST_SECONDS
+        self._worked_since: float | None = None
         self.gave_up = False
+
+    def count_only_waiting(self) -> None:
+        """Of what is still to come, count the time in which it is waited for, not that between two reads."""
+        self._idle = LINES_IDLE_SECONDS
+        self._worked_since = time.monotonic()
+        self._deadline = self._worked_since + LINES_WAIT_SECONDS
 
     def recv(self, size: int) -> bytes:
         """Read; silence or a request that dribbles in for too long counts as the client gone."""
-        left = min(IDLE_SECONDS, self._deadline - time.monotonic())
+        if self._worked_since is not None:
+            self._deadline += time.monotonic() - self._worked_since
+        left = min(self._idle, self._deadline - time.monotonic())
         if left <= 0.0:
             self.gave_up = True
             raise NoMoreData
@@ -167,9 +188,41 @@ class TimedSocket:
             raise NoMoreData from None
         finally:
             self._plain.settimeout(WRITE_SECONDS)
+            if self._worked_since is not None:
+                self._worked_since = time.monotonic()
 
     def __getattr__(self, name: str) -> Any:
         return getattr(self._plain, name)
+
+
+class PromptBody(Body):
+    """A body that can also be read as it arrives: gunicorn's waits for a kilobyte, or for all that is asked for."""
+
+    def read1(self, size: int) -> bytes:
+        """Read at most ``size`` bytes, waiting only where there is none; none at the end."""
+        if not self.buf.tell():
+            try:
+                self.buf.write(self._arrived())
+            except Exception:
+                self.failed = True
+                raise
+        held = self.buf.getvalue()
+        self.buf = io.BytesIO()
+        self.buf.write(held[size:])
+        return held[:size]
+
+    def _arrived(self) -> bytes:
+        if not isinstance(self.reader, LengthReader):
+            piece: bytes = next(self.reader.parser, b"") if self.reader.parser else b""
+            return piece
+        source, length = self.reader.unreader, self.reader.length
+        if not length:
+            return b""
+        received: bytes = source.read(None, read_ahead=length)
+        if received[length:]:
+            source.unread(received[length:])  # of the next request
+        self.reader.length -= len(received[:length])
+        return received[:length]
 
 
 class TimedConnection(gthread.TConn.__mro__[-2]):  # type: ignore[misc] # gunicorn's own, also when this file is read again
@@ -233,9 +286,12 @@ def write_problem(sock: socket.socket, status: int, reason: str, message: str) -
 
 
 def pre_request(worker: Any, request: Any) -> None:
-    """Refuse what RFC 9112 3.2 tells a server to refuse: HTTP/1.1 without exactly one Host field."""
+    """Refuse what RFC 9112 3.2 tells a server to refuse, HTTP/1.1 without exactly one Host; read lines promptly."""
     if request.version == (1, 1) and sum(name == "HOST" for name, _ in request.headers) != 1:
         raise InvalidHeader("Host", request)
+    if any(name == "CONTENT-TYPE" and value.lower().startswith(LINES_TYPE) for name, value in request.headers):
+        request.unreader.sock.count_only_waiting()
+        request.body = PromptBody(request.body.reader)
 
 
 def _headers_without_server(response: Any) -> list[str]:

@@ -44,6 +44,9 @@ def test_curl_line_runs(line: str, server: tuple[str, int], tmp_path: Path) -> N
     if path_of(line) == "/metrics":
         assert "# TYPE http_server_request_duration_seconds histogram" in ran.stdout
         return
+    if "application/x-ndjson" in line:
+        assert [json.loads(row)["status"] for row in ran.stdout.splitlines()] == [200, 400, 200]
+        return
     answer = json.loads(ran.stdout)
     if path_of(line) == "/v1/assessment/batch":
         assert [row["status"] for row in answer["rows"]] == [200, 200]

@@ -1,11 +1,12 @@
 """Answers the rows of a batch one by one, so that a bad row spoils only itself."""
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from functools import partial
-from typing import Any
+from typing import Any, cast
 
 from flask import request
+from marshmallow import ValidationError
 
 from service.calculations.answer import Answer
 from service.calculations.cleaning_site import Equipment
@@ -19,7 +20,7 @@ from service.calculations.maintenance_round import (
 from service.calculations.round_parts import RoundPart
 from service.calculations.round_supplies import MethodSupplies
 from service.calculations.unit_visit import UnitVisit, visit_unit
-from service.routes.problems import problem_document
+from service.routes.problems import Problem, problem_document
 from service.routes.reading import schema_mismatch
 from service.schemas.assessment_batch import ReadUnit
 
@@ -36,9 +37,9 @@ class BatchRow:
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class Batch:
-    """The rows, in the order of the request."""
+    """The rows, in the order of the request, each made when it is asked for."""
 
-    rows: tuple[BatchRow, ...]
+    rows: Iterator[BatchRow]
 
 
 def answer_each(units: Iterable[ReadUnit], calculate: Callable[..., Answer[Any]]) -> Batch:
@@ -54,15 +55,24 @@ def answer_each(units: Iterable[ReadUnit], calculate: Callable[..., Answer[Any]]
     -------
     Batch
     """
-    rows = []
-    for index, unit in enumerate(units):
-        if unit.error is None:
-            answer = calculate(**(unit.arguments or {}))
-            rows.append(BatchRow(index=index, status=200, answer=answer, problem=None))
-        else:
-            problem = problem_document(schema_mismatch(unit.error), f"{request.path}#/units/{index}")
-            rows.append(BatchRow(index=index, status=problem["status"], answer=None, problem=problem))
-    return Batch(rows=tuple(rows))
+    path = request.path
+    return Batch(rows=(_row(index, unit, calculate, path) for index, unit in enumerate(units)))
+
+
+def _row(index: int, unit: ReadUnit, calculate: Callable[..., Answer[Any]], path: str) -> BatchRow:
+    if unit.error is None:
+        answer = calculate(**(unit.arguments or {}))
+        return BatchRow(index=index, status=200, answer=answer, problem=None)
+    place = f"/units/{index}" if unit.line is None else f"line={unit.line}"
+    problem = problem_document(_problem_of(unit.error, unit.line), f"{path}#{place}")
+    return BatchRow(index=index, status=problem["status"], answer=None, problem=problem)
+
+
+def _problem_of(error: Exception, line: int | None) -> Problem:
+    if not isinstance(error, Problem):
+        return schema_mismatch(cast(ValidationError, error), line)
+    fault = {"line": line, "detail": f"Line {line}: {error.detail}"}
+    return Problem(error.slug, detail=error.detail, errors=[fault])
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -108,7 +118,7 @@ def answer_round(
     -------
     Answer of AnsweredRound
     """
-    rows = answer_each(units, partial(visit_unit, equipment=settle_truck(equipment))).rows
+    rows = tuple(answer_each(units, partial(visit_unit, equipment=settle_truck(equipment))).rows)
     planned = plan_round(visits=[row.answer for row in rows], equipment=equipment, **day)
     results = AnsweredRound(
         order=planned.results.order,

@@ -6,21 +6,23 @@ are ours: strict, one schema instance per view, one pass from results to bytes.
 
 import functools
 import importlib
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from http import HTTPStatus
 from types import MappingProxyType
 from typing import Any, cast
 
 import flask_smorest
 import orjson
-from flask import Response, g, request
+from flask import Response, g, request, stream_with_context
 
 from service.errors import Contradiction
+from service.routes.lines import answers_in_lines, read_lines, write_lines
 from service.routes.negotiation import chosen
 from service.routes.problems import Problem
 from service.routes.reading import TABLE_TYPE, query_faults, read, unit_system
 from service.schemas.envelope import Envelope
 from service.schemas.fields import Choice
+from service.schemas.line_text import LINES_TYPE, LineText
 from service.schemas.payload import Payload
 from service.schemas.table_text import Table
 from service.schemas.writing import compile_answer_writer, compile_writer, fill
@@ -78,7 +80,12 @@ class Blueprint(flask_smorest.Blueprint):  # type: ignore[misc]
         return decorator
 
     def arguments(
-        self, payload: type[Payload], *, body_limit: int = BODY_LIMIT, table: Table | None = None
+        self,
+        payload: type[Payload],
+        *,
+        body_limit: int = BODY_LIMIT,
+        table: Table | None = None,
+        lines: LineText | None = None,
     ) -> Callable[[View], View]:
         """Read the JSON body through ``payload`` and pass what it loads to the view.
 
@@ -90,14 +97,21 @@ class Blueprint(flask_smorest.Blueprint):  # type: ignore[misc]
             Most bytes of the body.
         table : Table or None
             How the same request is written as CSV, where it may be.
+        lines : LineText or None
+            How it is written one object a line, where it may be.
         """
         schema = payload()
+        accepted = ("application/json", LINES_TYPE) if lines else ("application/json",)
         columns = table.columns if table else None
 
         def decorator(view: View) -> View:
             @functools.wraps(view)
             def reading() -> Any:
-                g.body = read(request, schema, body_limit, columns)
+                if lines and request.mimetype == LINES_TYPE:
+                    each = _element(schema, lines.member)
+                    g.body = {lines.member: read_lines(request, each, lines, g.media_type != LINES_TYPE)}
+                else:
+                    g.body = read(request, schema, body_limit, columns, accepted)
                 return view(g.body)
 
             body = {"in": "json", "required": True, "schema": schema, "description": payload.__doc__}
@@ -107,6 +121,8 @@ class Blueprint(flask_smorest.Blueprint):  # type: ignore[misc]
             _document(reading, "arguments", parameters=[query, body], responses=_problems(_POST_PROBLEMS))
             if table:
                 _document(reading, "manual_doc", requestBody={"content": {TABLE_TYPE: table.media_type()}})
+            if lines:
+                _document(reading, "manual_doc", requestBody={"content": {LINES_TYPE: lines.request_type()}})
             return reading
 
         return decorator
@@ -118,6 +134,7 @@ class Blueprint(flask_smorest.Blueprint):  # type: ignore[misc]
         *,
         envelope: bool = True,
         renderings: Mapping[str, str] = MappingProxyType({}),
+        lines: LineText | None = None,
     ) -> Callable[[View], View]:
         """Write what the view returns, as JSON or as the caller prefers it.
 
@@ -132,6 +149,8 @@ class Blueprint(flask_smorest.Blueprint):  # type: ignore[misc]
             Other media types of the same answer, each with the function that makes it, as
             ``"package.module:function"``: imported when it is first asked for. It gets the arguments of the
             view, the `Answer`, the envelope as JSON has it, and the unit system; it returns text or bytes.
+        lines : LineText or None
+            How the rows of the answer are written one a line, where they may be.
         """
         schema = payload()
         offered = ("application/json", *renderings)
@@ -139,24 +158,26 @@ class Blueprint(flask_smorest.Blueprint):  # type: ignore[misc]
             writers: dict[str, Callable[[Any], Any]] = dict(compile_answer_writer(cast(Envelope, schema)))
         else:
             writers = {system: compile_writer(schema, system) for system in SYSTEMS}
+        row_writers = {system: compile_writer(_element(schema, "rows"), system) for system in SYSTEMS if lines}
 
         def decorator(view: View) -> View:
             @functools.wraps(view)
             def writing() -> Response:
-                media_type = chosen(request, offered)
+                media_type = g.media_type = chosen(request, answers_in_lines(request) if lines else offered)
                 system = unit_system(request)
                 try:
                     answer = view()
                 except Contradiction as contradiction:
                     raise _contradiction(contradiction, system) from contradiction
-                written = writers[system](answer)
-                content: str | bytes
-                if media_type == "application/json":
-                    content = orjson.dumps(written)
+                content: str | bytes | Iterator[bytes]
+                if media_type == LINES_TYPE:
+                    content = stream_with_context(write_lines(answer.rows, row_writers[system]))
+                elif media_type == "application/json":
+                    content = orjson.dumps(writers[system](answer))
                 else:
-                    content = _rendering(renderings[media_type])(g.body, answer, written, system)
+                    content = _rendering(renderings[media_type])(g.body, answer, writers[system](answer), system)
                 response = Response(content, status=status, mimetype=media_type)
-                if renderings:
+                if renderings or lines:
                     response.vary.add("Accept")
                 if media_type == "text/html":
                     response.headers["Content-Security-Policy"] = PAGE_POLICY
@@ -166,6 +187,8 @@ class Blueprint(flask_smorest.Blueprint):  # type: ignore[misc]
             described = [{"schema": schema, "description": phrase, "content_type": "application/json"}]
             for media_type in renderings:
                 described.append({"schema": _TEXT, "description": phrase, "content_type": media_type})
+            if lines:
+                described.append({**lines.row_type(), "description": phrase, "content_type": LINES_TYPE})
             _document(writing, "response", responses={status: described})
             writing.__dict__["_apidoc"]["success_status_codes"] = [status]
             return writing
@@ -226,6 +249,12 @@ class Blueprint(flask_smorest.Blueprint):  # type: ignore[misc]
             return paging
 
         return decorator
+
+
+def _element(schema: Payload, member: str) -> Payload:
+    """The schema of the elements of an array."""
+    element: Payload = cast(Any, schema.fields[member]).inner.schema
+    return element
 
 
 @functools.cache

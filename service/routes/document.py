@@ -19,6 +19,7 @@ from service.routes.keys import OPEN_PATHS, SECURITY_SCHEME
 from service.routes.problems import MEDIA_TYPE, Problem, answer_http_exception, answer_problem
 from service.routes.reading import TABLE_TYPE
 from service.schemas.fields import Field, Part, Rows
+from service.schemas.line_text import LINES_TYPE
 from service.schemas.payload import Payload, group_schema
 from service.tables.problems import PROBLEMS
 from service.units import KINDS, SYMBOLS_OF
@@ -95,7 +96,7 @@ FAULT_SCHEMA = {
             "description": "RFC 6901 pointer to the member of the body; empty for the whole.",
         },
         "parameter": {"type": "string", "description": "Name of the query parameter, where the fault is there."},
-        "line": {"type": "integer", "minimum": 1, "description": "Line of a body in CSV."},
+        "line": {"type": "integer", "minimum": 1, "description": "Line of a body in CSV or of one unit a line."},
         "column": {"type": "string", "description": "Name of the column of a body in CSV, where the fault is in one."},
         "detail": {"type": "string", "description": "What was received and what is allowed."},
     },
@@ -242,6 +243,15 @@ def document_of(app: Flask) -> dict[str, Any]:
         }
         if answers:
             operations["post"]["responses"]["200"]["content"]["application/json"]["examples"] = answers
+        lines = operations.get("post", {}).get("requestBody", {}).get("content", {}).get(LINES_TYPE, {})
+        if lines:
+            operations["post"]["responses"]["200"]["content"][LINES_TYPE]["examples"] = {
+                name: {
+                    "summary": example["summary"],
+                    "value": client.post(path, data=example["value"], content_type=LINES_TYPE).get_data(as_text=True),
+                }
+                for name, example in lines["examples"].items()
+            }
     order = ("openapi", "info", "servers", "security", "tags", "paths", "components")
     return {key: spec[key] for key in order}
 
@@ -276,8 +286,12 @@ def write_document(app: Flask, folder: Path) -> None:
         for name, example in operation["requestBody"]["content"].get(TABLE_TYPE, {}).get("examples", {}).items():
             stem = path.removeprefix("/v1/").replace("/", "-") + "." + name
             (folder / "examples" / f"{stem}.request.csv").write_bytes(example["value"].encode())
-        requests = operation["requestBody"]["content"]["application/json"]["examples"]
         content = operation["responses"]["200"]["content"]
+        for part, media in (("request", operation["requestBody"]["content"]), ("answer", content)):
+            for name, example in media.get(LINES_TYPE, {}).get("examples", {}).items():
+                stem = path.removeprefix("/v1/").replace("/", "-") + "." + name
+                (folder / "examples" / f"{stem}.{part}.ndjson").write_bytes(example["value"].encode())
+        requests = operation["requestBody"]["content"]["application/json"]["examples"]
         answers = content["application/json"]["examples"]
         for name, example in requests.items():
             stem = path.removeprefix("/v1/").replace("/", "-") + "." + name

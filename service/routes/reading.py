@@ -65,10 +65,10 @@ def _strings(value: Any) -> Iterator[str]:
             yield from _strings(element)
 
 
-def parse(raw: bytes) -> Any:
-    """Parse a body as I-JSON (RFC 7493), or raise `Problem` 400 saying why not."""
+def parse(raw: bytes, what: str = "body") -> Any:
+    """Parse a body, or a line of one, as I-JSON (RFC 7493), or raise `Problem` 400 saying why not."""
     if not raw.strip():
-        raise Problem("malformed-body", detail="The body is empty; a JSON object is expected.")
+        raise Problem("malformed-body", detail=f"The {what} is empty; a JSON object is expected.")
     try:
         value = _decode(raw.decode("utf-8"))
         if _SURROGATE.search(raw):
@@ -77,20 +77,22 @@ def parse(raw: bytes) -> Any:
     except _Refused as fault:
         raise Problem("malformed-body", detail=str(fault)) from None
     except UnicodeDecodeError as fault:
-        raise Problem("malformed-body", detail=f"The body is not UTF-8 text (byte {fault.start}).") from None
+        raise Problem("malformed-body", detail=f"The {what} is not UTF-8 text (byte {fault.start}).") from None
     except UnicodeEncodeError:
         raise Problem("malformed-body", detail="A text holds half of a surrogate pair.") from None
     except json.JSONDecodeError as fault:
-        detail = f"The body is not JSON: {fault.msg.removesuffix(' at')} at line {fault.lineno}, column {fault.colno}."
+        place = f"line {fault.lineno}, column {fault.colno}" if what == "body" else f"column {fault.colno}"
+        detail = f"The {what} is not JSON: {fault.msg.removesuffix(' at')} at {place}."
         raise Problem("malformed-body", detail=detail) from None
     except RecursionError:
-        raise Problem("malformed-body", detail="The body is nested too deeply.") from None
+        raise Problem("malformed-body", detail=f"The {what} is nested too deeply.") from None
     except ValueError:  # an integer of thousands of digits
         raise Problem("malformed-body", detail="A number has too many digits.") from None
     return value
 
 
-def _raw_body(request: Request, body_limit: int, accepted: Sequence[str]) -> bytes:
+def check_body_type(request: Request, accepted: Sequence[str]) -> None:
+    """Raise `Problem` 415 unless the body is of one of the media types, in UTF-8 and not compressed."""
     if request.mimetype not in accepted or request.mimetype_params.get("charset", "utf-8").lower() != "utf-8":
         received = f'"{request.content_type[:60]}"' if request.content_type else "no Content-Type"
         raise Problem(
@@ -100,6 +102,10 @@ def _raw_body(request: Request, body_limit: int, accepted: Sequence[str]) -> byt
         )
     if request.headers.get("Content-Encoding", "identity").lower() != "identity":
         raise Problem("unsupported-media-type", detail="A compressed body is not accepted; send it as it is.")
+
+
+def _raw_body(request: Request, body_limit: int, accepted: Sequence[str]) -> bytes:
+    check_body_type(request, accepted)
     # one byte more than allowed is read, so that a chunked body at the limit is told from one beyond it
     request.max_content_length = body_limit + 1
     announced = request.content_length or 0
@@ -175,7 +181,13 @@ def unit_system(request: Request) -> str:
     return request.args.get("units", SYSTEMS[0]) if request.query_string else SYSTEMS[0]
 
 
-def read(request: Request, schema: Payload, body_limit: int, columns: Mapping[str, str] | None = None) -> Any:
+def read(
+    request: Request,
+    schema: Payload,
+    body_limit: int,
+    columns: Mapping[str, str] | None = None,
+    accepted: Sequence[str] = (_MEDIA_TYPE,),
+) -> Any:
     """Read a request's body through its schema.
 
     Parameters
@@ -187,6 +199,8 @@ def read(request: Request, schema: Payload, body_limit: int, columns: Mapping[st
         Most bytes of the body.
     columns : mapping or None
         Where the body may be CSV too: pointer of each column, by its name.
+    accepted : sequence of str
+        Media types to name where the body's is none that is read.
 
     Returns
     -------
@@ -199,8 +213,7 @@ def read(request: Request, schema: Payload, body_limit: int, columns: Mapping[st
         400 naming every fault of query and body, 413 or 415.
     """
     faults: list[dict[str, Any]] = list(query_faults(request)) if request.query_string else []
-    accepted = (_MEDIA_TYPE,) if columns is None else (_MEDIA_TYPE, TABLE_TYPE)
-    raw = _raw_body(request, body_limit, accepted)
+    raw = _raw_body(request, body_limit, accepted if columns is None else (_MEDIA_TYPE, TABLE_TYPE))
     table = _table(raw, schema, columns) if columns is not None and request.mimetype == TABLE_TYPE else None
     value = parse(raw) if table is None else table.value
     loaded, error = None, None
@@ -217,9 +230,11 @@ def read(request: Request, schema: Payload, body_limit: int, columns: Mapping[st
     return loaded
 
 
-def schema_mismatch(error: ValidationError) -> Problem:
-    """The problem of an object that its schema does not load, every fault with its pointer."""
-    faults = list(_walk(error.messages, ""))
+def schema_mismatch(error: ValidationError, line: int | None = None) -> Problem:
+    """The problem of an object that its schema does not load, every fault with its pointer, and its line if given."""
+    faults: list[dict[str, Any]] = list(_walk(error.messages, ""))
+    if line is not None:
+        faults = [fault | _in_line(line, "", fault["detail"]) for fault in faults]
     return Problem("schema-mismatch", detail=_summary(faults), errors=faults)
 
 

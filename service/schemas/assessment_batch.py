@@ -8,17 +8,37 @@ from marshmallow import ValidationError
 
 from service.schemas.assessment import AssessmentAnswer, AssessmentRequest
 from service.schemas.fields import Field, Part, Rows, Whole
+from service.schemas.line_text import LineText
 from service.schemas.payload import Payload, Written
 
 MOST_UNITS = 1000
 
+MOST_LINES = 100_000
+"""Units of a body of one unit a line; empty lines count."""
+
+LONGEST_LINE = 256 * 1024
+"""Most bytes of a line: what the body of a single assessment may have."""
+
+LINES_BODY_LIMIT = 256 * 1024 * 1024
+"""Most bytes of a body of lines, of which only a little is in memory at any time."""
+
 
 @dataclass(frozen=True, slots=True)
 class ReadUnit:
-    """One unit of a batch as read: what the assessment takes, or why it could not be read."""
+    """One unit of a batch as read: what the assessment takes, or why it could not be read.
+
+    Parameters
+    ----------
+    arguments : dict or None
+    error : Exception or None
+        A ``ValidationError`` where the schema refuses it; of a line also what else is wrong with it.
+    line : int or None
+        Of a body of one unit a line, from 1.
+    """
 
     arguments: dict[str, Any] | None
-    error: ValidationError | None
+    error: Exception | None
+    line: int | None = None
 
 
 class AnyUnit(Field):
@@ -98,7 +118,7 @@ class ProblemObject(Field):
 class AssessmentBatchRow(Written):
     """The answer to one unit, or the problem with it."""
 
-    index = Whole(0, MOST_UNITS - 1, required=True, description="Place of the unit in the request, from 0.")
+    index = Whole(0, MOST_LINES - 1, required=True, description="Place of the unit in the request, from 0.")
     status = Whole(200, 599, required=True, description="HTTP status the unit would have had alone.")
     answer = Part(AssessmentAnswer, required=True, nullable=True, description="The assessment; null with a problem.")
     problem = ProblemObject(
@@ -112,3 +132,24 @@ class AssessmentBatchAnswer(Written):
     rows = Rows(
         Part(AssessmentBatchRow, description="One unit."), most=MOST_UNITS, required=True, description="The rows."
     )
+
+
+UNIT_LINES = LineText(
+    member="units",
+    request="AssessmentRequest",
+    row="AssessmentBatchRow",
+    most=MOST_LINES,
+    most_together=MOST_UNITS,
+    longest=LONGEST_LINE,
+    body_limit=LINES_BODY_LIMIT,
+    examples={
+        "unit-a-line": {
+            "summary": "Two units, one a line, and a line between that is cut short",
+            "value": '{"unit_id":"AHU-1","cooling":{"total_capacity":{"value":5,"unit":"ton"}},'
+            '"pan_pressure":{"value":-0.8,"unit":"inH2O"},'
+            '"trap":{"outlet_drop":{"value":2,"unit":"in"},"seal_depth":{"value":1.5,"unit":"in"}}}\n'
+            '{"unit_id":"AHU-2","pan_pressure":{"value":-0.8,\n'
+            '{"unit_id":"AHU-3","line":{"run":{"value":12,"unit":"m"},"fall":{"value":60,"unit":"mm"}}}\n',
+        },
+    },
+)

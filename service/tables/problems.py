@@ -100,7 +100,7 @@ _ROWS = (
         slug="unsupported-media-type",
         status=415,
         title="The media type of the body is not supported",
-        meaning="The operation reads uncompressed JSON only, or CSV too where its description says so.",
+        meaning="The operation reads uncompressed JSON only, or CSV or JSON lines too where its description says so.",
         remedy="Send `Content-Type: application/json`, UTF-8, without Content-Encoding; the Accept field of the "
         "answer lists what is read.",
     ),

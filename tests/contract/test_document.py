@@ -61,6 +61,25 @@ def test_an_example_in_csv_is_answered(path: Path, client: FlaskClient, app: Fla
         assert answer.get_json()["results"] == json.loads(same.read_bytes())["results"]
 
 
+LINES = sorted((OPENAPI / "examples").glob("*.request.ndjson"))
+
+
+@pytest.mark.parametrize("path", LINES, ids=lambda path: path.stem)
+def test_an_example_in_lines_is_answered_in_lines(path: Path, client: FlaskClient, app: Flask) -> None:
+    document = document_of(app)
+    noun = path.name.split(".")[0]
+    paths = {name.removeprefix("/v1/").replace("/", "-"): name for name in document["paths"]}
+    answer = client.post(paths[noun], data=path.read_bytes(), headers={"Content-Type": "application/x-ndjson"})
+    assert answer.data == path.with_name(path.name.replace(".request.", ".answer.")).read_bytes()
+    content = document["paths"][paths[noun]]["post"]["responses"]["200"]["content"]["application/x-ndjson"]
+    schema = {**content["schema"]["contentSchema"], "components": document["components"]}
+    Draft202012Validator(schema).validate([json.loads(line) for line in answer.data.splitlines()])
+
+
+def test_there_are_examples_in_lines() -> None:
+    assert LINES
+
+
 def test_there_are_examples_in_csv_and_some_in_both() -> None:
     assert any(path.with_suffix(".json").exists() for path in TABLES)
 

@@ -4,8 +4,8 @@ Two settings differ from stock, and only these: 400 is the answer to what the sc
 allowed for a contradiction between members. The share of schema-valid cases that got a 422 is counted
 per operation, and must stay below `CONTRADICTION_SHARE`.
 
-What a text in CSV may hold, JSON Schema cannot say, so that every string would be valid: valid tables are made here.
-Invalid ones are made in ``tests/schemas/test_table_text.py``.
+What a text in CSV or in lines may hold, JSON Schema cannot say, so that every string would be valid: valid ones are
+made here. Invalid ones are made in ``tests/schemas/test_table_text.py`` and ``tests/routes/test_assessment_lines.py``.
 
 ``tests/contract/fuzz-long`` runs the same with more examples and another seed.
 """
@@ -13,12 +13,15 @@ Invalid ones are made in ``tests/schemas/test_table_text.py``.
 import json
 import os
 from collections import Counter
+from typing import Any
 
 import schemathesis
 from hypothesis import strategies as st
+from jsonschema import Draft202012Validator
 from schemathesis.config import SchemathesisConfig
 
 from service.app import create_app
+from service.schemas.line_text import LINES_TYPE
 from service.settings import Settings
 
 EXAMPLES = int(os.environ.get("FUZZ_EXAMPLES", "200"))
@@ -75,6 +78,48 @@ def tables(draw: st.DrawFn) -> bytes:
 
 schemathesis.openapi.media_type("text/csv", tables())
 
+QUANTITIES = {
+    "pan_pressure": st.tuples(st.floats(-5.0, 5.0), st.sampled_from(["inH2O", "kPa"])),
+    "elevation": st.tuples(st.integers(-1000, 5000), st.just("ft")),
+    "no_such_member": st.tuples(st.integers(), st.just("in")),
+}
+
+
+@st.composite
+def units(draw: st.DrawFn) -> str:
+    """A line of a batch: a unit, one that is none, or no JSON at all; some as another program writes it."""
+    kind = draw(st.integers(0, 3))
+    if kind == 0:
+        return draw(st.text().filter(lambda text: "\n" not in text and text.strip()))
+    members = draw(st.lists(st.sampled_from(list(QUANTITIES)), unique=True))
+    unit: dict[str, Any] = {"unit_id": draw(st.text(max_size=20))} if draw(st.booleans()) else {}
+    for name in members:
+        value, symbol = draw(QUANTITIES[name])
+        unit[name] = {"value": value, "unit": symbol}
+    if draw(st.booleans()):
+        depth = draw(st.floats(0.0, 12.0))
+        unit["trap"] = {"outlet_drop": {"value": depth, "unit": "in"}, "seal_depth": {"value": 2, "unit": "in"}}
+    text = json.dumps(unit, ensure_ascii=draw(st.booleans()))
+    return text[: draw(st.integers(1, len(text)))] if kind == 1 else text
+
+
+@st.composite
+def lines(draw: st.DrawFn) -> bytes:
+    """Lines of a batch, with empty ones between."""
+    end = draw(st.sampled_from(["\n", "\r\n", "\n\n"]))
+    rows = draw(st.lists(units(), min_size=1, max_size=8))
+    return (end.join(rows) + draw(st.sampled_from(["", end]))).encode("utf-8", "replace")
+
+
+schemathesis.openapi.media_type(LINES_TYPE, lines())
+
+
+@schemathesis.deserializer(LINES_TYPE)
+def text_of(ctx: Any, response: schemathesis.Response) -> str:
+    """The document calls the whole a text; `rows_in_lines` looks at each."""
+    return response.content.decode()
+
+
 application = create_app(Settings(log_level="error"))
 api = schemathesis.openapi.from_wsgi("/openapi.json", application, config=SchemathesisConfig.from_dict(CONFIG))
 
@@ -102,6 +147,22 @@ def finite_numbers(ctx: schemathesis.CheckContext, response: schemathesis.Respon
         json.loads(response.content, parse_constant=refuse)
         assert b":-0.0," not in response.content
         assert b":-0.0}" not in response.content
+
+
+ROW = {"$ref": "#/components/schemas/AssessmentBatchRow", "components": api.raw_schema["components"]}
+IS_ROW = Draft202012Validator(ROW)
+
+
+@schemathesis.check
+def rows_in_lines(ctx: schemathesis.CheckContext, response: schemathesis.Response, case: schemathesis.Case) -> None:
+    """An answer in lines has one row, as the document has it, for each line sent that is not empty, in order."""
+    if response.status_code == 200 and response.headers["content-type"] == [LINES_TYPE]:
+        rows = [json.loads(line) for line in response.content.splitlines()]
+        for row in rows:
+            IS_ROW.validate(row)
+        assert [row["index"] for row in rows] == list(range(len(rows)))
+        if isinstance(case.body, bytes):
+            assert len(rows) == sum(1 for line in case.body.split(b"\n") if line.strip())
 
 
 @api.parametrize()
