@@ -174,7 +174,7 @@ def write_lines(rows: Iterable[BatchRow], write: Callable[[BatchRow], Any]) -> I
     except Exception:
         if current_app.testing:
             raise
-        current_app.log_exception(sys.exc_info())  # type: ignore[arg-type]
+        current_app.log_exception(sys.exc_info())
         problem = Problem("internal-error", detail="A fault of the service ended the answer; it has been logged.")
     else:
         return
