@@ -83,9 +83,9 @@ def is_loopback(address: Any) -> bool:
         return address[0] == "localhost"
 
 
-def on_starting(server: Any) -> None:
-    """Refuse to be open to a network by oversight; say at the end that the end has come."""
-    beyond = [str(address) for address in server.cfg.bind if not is_loopback(util.parse_address(address))]
+def refuse_open(server: Any, addresses: list[Any]) -> None:
+    """End the start where the service would be open to a network by oversight."""
+    beyond = [str(address) for address in addresses if not is_loopback(address)]
     if beyond and not SETTINGS.keys and not SETTINGS.allow_open:
         server.log.error(
             "Refused to listen on %s without keys: set API_KEYS or API_KEYS_FILE, or ALLOW_OPEN=on where something in "
@@ -93,6 +93,16 @@ def on_starting(server: Any) -> None:
             " and ".join(beyond),
         )
         sys.exit(1)
+
+
+def when_ready(server: Any) -> None:
+    """Before the first worker: look at the sockets themselves, which somebody else may have opened (systemd)."""
+    refuse_open(server, [listener.getsockname() for listener in server.LISTENERS])
+
+
+def on_starting(server: Any) -> None:
+    """Refuse to be open by oversight; see to it that the end is announced."""
+    refuse_open(server, [util.parse_address(address) for address in server.cfg.bind])
     stop = server.handle_term
 
     def drain() -> None:

@@ -7,6 +7,7 @@ every floor, from the URL to the formula.
     app.py           create_app(): the one place where the parts meet
     settings.py      frozen settings read once from the environment
     units.py         the one pint registry; wire quantity <-> SI float
+    log_lines.py     the form of the log
     errors.py        the service's own exceptions, parts stored, message composed once
     tables/          published data and the text of every finding, with its source
     calculations/    physics and rules; SI floats in, frozen results out; no HTTP, JSON, pint
@@ -15,7 +16,8 @@ every floor, from the URL to the formula.
 
 Imports point down only, and tests/test_import_law.py enforces it:
 
-    tables, errors, units, settings    nothing of ours
+    tables, errors, units, settings,
+    log_lines                          nothing of ours
     calculations                       calculations (no circles), tables, errors
     schemas                            calculations, tables, errors, units
     routes                             everything above

@@ -22,7 +22,7 @@ GRACE_SECONDS = 25
 
 _WORDS = {"on": True, "1": True, "true": True, "yes": True, "off": False, "0": False, "false": False, "no": False}
 _LEVELS = ("debug", "info", "warning", "error", "critical")
-_ADDRESS = re.compile(r"(unix:/.+|(\[[0-9A-Fa-f:.]+\]|[^\s:\[\]]*):([0-9]{1,5}))")
+_ADDRESS = re.compile(r"(unix:/[^,]+|(\[[0-9A-Fa-f:.]+\]|[^\s:,\[\]]*):([0-9]{1,5}))")
 _KEY = re.compile(r"([a-z0-9][a-z0-9-]{0,31}):([0-9a-f]{64})")
 _RATE = re.compile(r"([1-9][0-9]{0,6})/([1-9][0-9]{0,4})")
 

@@ -62,7 +62,7 @@ def test_every_setting_is_read() -> None:
 
 
 FAULTS = {
-    "BIND": ("8080", "here:0", "a:b:1", ":99999"),
+    "BIND": ("127.0.0.1:80,0.0.0.0:80", "unix:/a,0.0.0.0:80", "8080", "here:0", "a:b:1", ":99999"),
     "WEB_CONCURRENCY": ("0", "65", "two", "-1", "1.5", "9" * 5000),
     "THREADS": ("0",),
     "FORWARDED_ALLOW_IPS": ("everyone",),

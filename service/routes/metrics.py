@@ -66,13 +66,16 @@ class Metrics:
 
     def take_slot(self, slot: int) -> None:
         """Count in this part of the memory from now on: said by each worker, each with another slot."""
-        self._start = slot * self._width
+        self._start = self._start_of(slot)
         self._cells[self._start + _USED] = 1.0
         self.clear_active(slot)
 
     def clear_active(self, slot: int) -> None:
         """Nothing runs in the worker of this slot: it is new, or dead."""
-        self._cells[slot * self._width + _ACTIVE] = 0.0
+        self._cells[self._start_of(slot) + _ACTIVE] = 0.0
+
+    def _start_of(self, slot: int) -> int:
+        return min(slot, SLOTS - 1) * self._width  # workers beyond what the settings allow share the last place
 
     def enter(self) -> None:
         """A request begins."""

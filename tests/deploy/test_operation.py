@@ -5,9 +5,11 @@ import http.client
 import json
 import os
 import re
+import shlex
 import signal
 import socket
 import subprocess
+import sys
 import threading
 import time
 from collections import Counter
@@ -292,6 +294,50 @@ def test_while_it_drains_it_answers_and_is_not_ready(tmp_path: Path) -> None:
         assert ask(server.port, "POST", PATH, BODY)[0] == 200
         assert server.process.wait(SECONDS) == 0
         assert 3.0 <= time.monotonic() - began < 10.0
+
+
+HOOKS = """
+import runpy, types
+conf, new, taken = runpy.run_path("deploy/gunicorn.conf.py"), types.SimpleNamespace, []
+metrics = new(take_slot=taken.append, clear_active=lambda slot: taken.append(-slot))
+server = new(WORKERS={}, app=new(wsgi=lambda: new(extensions={"metrics": metrics})))
+def fork(pid):
+    worker = new()
+    conf["pre_fork"](server, worker)
+    server.WORKERS[pid] = worker
+    conf["post_fork"](server, worker)
+for pid in range(4):
+    fork(pid)
+conf["child_exit"](server, server.WORKERS.pop(2))
+for pid in range(4, 6):
+    fork(pid)
+print(taken)
+"""
+
+
+def test_every_living_worker_has_a_place_of_its_own_among_the_counts() -> None:
+    ran = subprocess.run([sys.executable, "-c", HOOKS], cwd=ROOT, capture_output=True, text=True, check=True)
+    assert ran.stdout == "[0, 1, 2, 3, -2, 2, 4]\n"
+
+
+def test_a_socket_that_somebody_else_opened_beyond_loopback_is_refused_too() -> None:
+    """As systemd does it: descriptor 3, LISTEN_FDS and LISTEN_PID."""
+    with socket.socket() as opened:
+        opened.bind(("0.0.0.0", 0))  # noqa: S104 - to be refused
+        opened.listen()
+        script = f"exec 3<&{opened.fileno()}; LISTEN_FDS=1 LISTEN_PID=$$ exec {shlex.join(container_command())}"
+        ran = subprocess.run(
+            ["bash", "-c", script],
+            cwd=ROOT,
+            env={"PATH": os.environ["PATH"], "WEB_CONCURRENCY": "1"},
+            pass_fds=[opened.fileno()],
+            capture_output=True,
+            text=True,
+            timeout=SECONDS,
+            check=False,
+        )
+    assert ran.returncode == 1
+    assert "Refused to listen on ('0.0.0.0', " in ran.stdout
 
 
 def test_a_killed_worker_is_replaced_and_its_counts_stay(tmp_path: Path) -> None:

@@ -117,6 +117,14 @@ def test_processes_add_up_and_a_dead_one_leaves_its_counts() -> None:
     assert "\nhttp_server_active_requests 0\n" in "\n".join(metrics.lines())
 
 
+def test_more_workers_than_there_are_places_share_the_last() -> None:
+    metrics = Metrics({"/a": ["GET"], "unknown": ["_OTHER"]})
+    for slot in (SLOTS - 1, SLOTS, SLOTS + 1000):
+        metrics.take_slot(slot)
+        metrics.observe("/a", "GET", 200, 0.002)
+    assert samples("\n".join(metrics.lines()) + "\n")[f"{NAME}_count", "/a", "GET", "200", ""] == 3
+
+
 def test_no_caller_can_add_a_series(app: Flask) -> None:
     """Which there may be follows from the routes; some ten times as many never occur."""
     metrics = metrics_of(app)
