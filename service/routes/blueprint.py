@@ -16,6 +16,7 @@ import orjson
 from flask import Response, g, request, stream_with_context
 
 from service.errors import Contradiction
+from service.routes.deprecation import Deprecation
 from service.routes.lines import answers_in_lines, read_lines, write_lines
 from service.routes.negotiation import chosen
 from service.routes.problems import Problem
@@ -68,11 +69,12 @@ class Blueprint(flask_smorest.Blueprint):  # type: ignore[misc]
     writes what the view returns, in the unit system of the query.
     """
 
-    def route(self, rule: str, **options: Any) -> Callable[[View], View]:
-        """Register a view; its name, with hyphens, is the operation id."""
+    def route(self, rule: str, *, deprecated: Deprecation | None = None, **options: Any) -> Callable[[View], View]:
+        """Register a view; its name is the operation id. ``deprecated`` is told by every answer of it."""
         register = super().route(rule, **options)
 
         def decorator(view: View) -> View:
+            view = deprecated.of(view) if deprecated else view
             view.__dict__.setdefault("_apidoc", {}).setdefault("manual_doc", {})["operationId"] = view.__name__
             registered: View = register(view)
             return registered
