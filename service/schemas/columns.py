@@ -176,7 +176,8 @@ class QuantityColumn(Field):
             element = {"type": ["number", "null"]}
         schema: dict[str, Any] = {
             "type": "object",
-            "title": f"{self.kind.name.replace('_', ' ').capitalize()} column",
+            # of its own in its object: generators name a class after it
+            "title": f"{(self.name or self.kind.name).replace('_', ' ').capitalize()} column",
             "properties": {
                 "values": {"type": "array", "minItems": 1, "maxItems": self.most, "items": element},
                 "unit": {"type": "string", "enum": list(self.symbols)},
