@@ -209,7 +209,6 @@ def test_a_client_that_sends_all_before_it_reads_is_answered(port: int) -> None:
     body = (UNIT.ljust(4000) + b"\n") * 2000
     assert 7 * 1024 * 1024 < len(body) < 8 * 1024 * 1024
     with connect(port, f"Content-Length: {len(body)}") as client:
-        client.setsockopt(socket.SOL_SOCKET, socket.SO_RCVBUF, 65536)
         client.sendall(body)
         answer = Answer(client)
         assert sum(1 for _ in answer.rows()) == 2000
