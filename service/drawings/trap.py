@@ -30,6 +30,11 @@ class _Section:
     rim: float
 
     @property
+    def has_seal(self) -> bool:
+        """Whether there is a trap at all."""
+        return self.seal_depth > SLACK
+
+    @property
     def top(self) -> float:
         """The highest point of the section."""
         return max(self.rim, self.outlet_bore, self.outlet_drop + self.unit_bore)
@@ -156,7 +161,7 @@ def _main_figure(sheet: Sheet, section: _Section, running: TrapState, length: st
     else:
         above = f"trap outlet {display(-section.outlet_drop, length)} above pan outlet"
         rows.append(((bar + 4.0, (drop + invert) / 2.0), above))
-    seal = f"seal {display(section.seal_depth, length)}" if section.seal_depth > SLACK else "no trap, no seal"
+    seal = f"seal {display(section.seal_depth, length)}" if section.has_seal else "no trap, no seal"
     rows.append(((bar + 14.0, (invert + dip) / 2.0), seal))
     for words, level, x in figure.told(running, length):
         rows.append(((x, figure.y(level)), words))
@@ -182,7 +187,7 @@ def _small_figures(sheet: Sheet, section: _Section, states: Sequence[TrapState],
 def _caption(state: TrapState, section: _Section, length: str) -> list[str]:
     """What is to be known of a state, in a few words each."""
     rows = []
-    if section.seal_depth <= SLACK:
+    if not section.has_seal:
         rows.append("no seal: air passes")
     elif state.seal_holds:
         rows.append(f"{display(max(state.seal_remaining, 0.0), length)} of seal")
@@ -217,7 +222,7 @@ class _Figure:
         """Draw water first, then what holds it."""
         self._water(state)
         self._walls()
-        if not state.seal_holds and self._section.seal_depth > SLACK:
+        if not state.seal_holds and self._section.has_seal:
             self._bubbles(state)
 
     def told(self, state: TrapState, length: str) -> list[tuple[str, float, float]]:
@@ -227,11 +232,11 @@ class _Figure:
         if state.pan_water_depth > SLACK:
             level = section.outlet_drop + state.pan_water_depth
             rows.append((f"pan holds {display(state.pan_water_depth, length)} of water", level, self.pan_right))
-        elif state.seal_holds and section.seal_depth > SLACK:
+        elif state.seal_holds and section.has_seal:
             level, x = state.unit_side_level, self._unit_left + 0.5 * section.unit_bore * self._scale
             side = "above" if level >= 0.0 else "below"
             rows.append((f"water {display(abs(level), length)} {side} the trap outlet", level, x))
-        if not state.seal_holds and section.seal_depth > SLACK:
+        if not state.seal_holds and section.has_seal:
             rows.append(("air passes under the dip", -section.seal_depth, self.partition))
         return rows
 
@@ -256,19 +261,19 @@ class _Figure:
         dip = -section.seal_depth
         unit, outlet = state.unit_side_level, state.outlet_side_level
         in_leg = min(unit, section.outlet_drop)
-        lowest = dip - section.bend if section.seal_depth <= SLACK else min(unit, outlet)  # a plain drain holds nothing
+        lowest = min(unit, outlet) if section.has_seal else dip - section.bend  # a plain drain holds nothing
         pool = min(max(lowest, dip - section.bend), dip)
         left, right = self._bend(-1.0, pool), self._bend(1.0, pool)
         if pool > dip - section.bend:
             sheet.area(*left, *reversed(right))
-        if in_leg > dip and section.seal_depth > SLACK:
+        if in_leg > dip and section.has_seal:
             self._fill(self._unit_left, self.partition - self._wall / 2.0, dip, in_leg)
             sheet.area(
                 (self.partition - self._wall / 2.0, self.y(dip)),
                 (self.partition, self.y(dip)),
                 (self.partition, self.y(dip) + 0.5),
             )
-        if outlet > dip and section.seal_depth > SLACK:
+        if outlet > dip and section.has_seal:
             self._fill(self._outlet_left, self._outlet_right, dip, min(outlet, 0.0))
         depth = state.pan_water_depth
         if depth > SLACK:
@@ -277,9 +282,9 @@ class _Figure:
             top = min(level, section.outlet_drop + section.unit_bore)
             self._fill(self.pan_right, self._unit_left + section.unit_bore * self._scale, section.outlet_drop, top)
             sheet.level_mark(self._left + 0.4 * (self.pan_right - self._left), self.y(level))
-        elif section.seal_depth > SLACK and in_leg > dip:
+        elif section.has_seal and in_leg > dip:
             self._surface(self._unit_left, self.partition - self._wall / 2.0, in_leg)
-        if section.seal_depth > SLACK and outlet > dip:
+        if section.has_seal and outlet > dip:
             self._surface(self._outlet_left, self._outlet_right, min(outlet, 0.0))
 
     def _fill(self, left: float, right: float, low: float, high: float) -> None:

@@ -132,7 +132,7 @@ def make_report(body: Mapping[str, Any], answer: Answer[Assessment], written: Ma
         place=_place(body.get("location"), body.get("below")),
         verdict=written["verdict"],
         verdict_word=VERDICT_WORDS[written["verdict"]],
-        summary=_summary(written["verdict"], concerns),
+        summary=_summary(concerns),
         concerns=concerns,
         in_order=tuple(
             _part_words(row["part"])
@@ -188,21 +188,21 @@ def _concerns(findings: list[dict[str, str]]) -> tuple[Told, ...]:
     return tuple(sorted(told, key=lambda row: row.severity != "fail"))
 
 
-def _summary(verdict: str, concerns: tuple[Told, ...]) -> str:
+def _summary(concerns: tuple[Told, ...]) -> str:
     """The verdict in a sentence."""
     fails = sum(row.severity == "fail" for row in concerns)
     wants = len(concerns) - fails
     if not concerns:
         return "We found nothing about the drain of this unit that needs mending."
-    first = f"{_count(fails, 'thing')} {'needs' if fails == 1 else 'need'} repair" if fails else ""
-    second = f"{_count(wants, 'thing')} {'wants' if wants == 1 else 'want'} attention" if wants else ""
+    first = f"{_things(fails)} {'needs' if fails == 1 else 'need'} repair" if fails else ""
+    second = f"{_things(wants)} {'wants' if wants == 1 else 'want'} attention" if wants else ""
     sentence = " and ".join(part for part in (first, second) if part)
     return f"{sentence[0].upper()}{sentence[1:]}."
 
 
-def _count(number: int, noun: str) -> str:
+def _things(number: int) -> str:
     words = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
-    return f"{words[number] if number < len(words) else number} {noun}{'' if number == 1 else 's'}"
+    return f"{words[number] if number < len(words) else number} thing{'' if number == 1 else 's'}"
 
 
 def _words(text: str) -> str:

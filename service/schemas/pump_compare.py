@@ -1,12 +1,20 @@
 """Payloads of ``pump-run/compare``."""
 
 from service.calculations import pump_compare
-from service.calculations.pump_compare import LIMITS, MOST_PUMPS, RUN_TOGETHER
+from service.calculations.pump_compare import MOST_PUMPS, RUN_TOGETHER
 from service.calculations.pump_ranking import CARRIES, DECIDED_BY
 from service.schemas.envelope import answer_of
 from service.schemas.fields import Choice, Number, Part, Quantity, Rows, Text, Whole
 from service.schemas.payload import Payload, Written
-from service.schemas.pump_run import Pump, PumpRunAnswer, Tube
+from service.schemas.pump_run import (
+    Pump,
+    PumpRunAnswer,
+    Tube,
+    flow_margin_field,
+    inflow_field,
+    lift_field,
+    water_temperature_field,
+)
 
 LONGEST_NAME = 100
 """Characters of a pump's name: it stands in sentences."""
@@ -23,15 +31,8 @@ class NamedPump(Pump):
 class PumpCompareRequest(Payload):
     """Water arriving, the lift, the tube, and pumps: candidates for it, or all in one tank."""
 
-    inflow = Quantity(
-        "water_flow", LIMITS["inflow"], required=True, description="Condensate arriving in the peak hour."
-    )
-    lift = Quantity(
-        "length",
-        LIMITS["lift"],
-        required=True,
-        description="From the water in the tank up to the highest point of the tube.",
-    )
+    inflow = inflow_field()
+    lift = lift_field()
     tube = Part(Tube, required=True, description="The discharge tube; with `run_together`, the one they share.")
     pumps = Rows(
         Part(NamedPump, description="One pump."),
@@ -45,15 +46,8 @@ class PumpCompareRequest(Payload):
         description="Left out: candidates, of which one is to be chosen. `alternating`: all in one tank, one at a time "
         "in turn. `parallel`: all in one tank, all at once. Each then has a check valve as `tube` describes it.",
     )
-    water_temperature = Quantity(
-        "temperature",
-        LIMITS["water_temperature"],
-        description="Of the water in the tube, for its viscosity; 20 degC when left out.",
-    )
-    flow_margin = Number(
-        LIMITS["flow_margin"],
-        description="Least flow over inflow that is called enough; 1.5 when left out (common practice: 1.5 to 2).",
-    )
+    water_temperature = water_temperature_field()
+    flow_margin = flow_margin_field()
 
     examples = {
         "which-of-three": {

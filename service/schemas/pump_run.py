@@ -130,29 +130,47 @@ class Tube(Payload):
     )
 
 
-class PumpRunRequest(Payload):
-    """Water arriving, the lift, the tube and the pump."""
+def inflow_field() -> Quantity:
+    """The ``inflow`` of a pump's duty."""
+    return Quantity("water_flow", LIMITS["inflow"], required=True, description="Condensate arriving in the peak hour.")
 
-    inflow = Quantity(
-        "water_flow", LIMITS["inflow"], required=True, description="Condensate arriving in the peak hour."
-    )
-    lift = Quantity(
+
+def lift_field() -> Quantity:
+    """The ``lift`` of a pump's duty."""
+    return Quantity(
         "length",
         LIMITS["lift"],
         required=True,
         description="From the water in the tank up to the highest point of the tube.",
     )
-    tube = Part(Tube, required=True, description="The discharge tube as installed.")
-    pump = Part(Pump, required=True, description="The pump, from its leaflet.")
-    water_temperature = Quantity(
+
+
+def water_temperature_field() -> Quantity:
+    """The ``water_temperature`` of a pump's duty."""
+    return Quantity(
         "temperature",
         LIMITS["water_temperature"],
         description="Of the water in the tube, for its viscosity; 20 degC when left out.",
     )
-    flow_margin = Number(
+
+
+def flow_margin_field() -> Number:
+    """The ``flow_margin`` of a pump's duty."""
+    return Number(
         LIMITS["flow_margin"],
         description="Least flow over inflow that is called enough; 1.5 when left out (common practice: 1.5 to 2).",
     )
+
+
+class PumpRunRequest(Payload):
+    """Water arriving, the lift, the tube and the pump."""
+
+    inflow = inflow_field()
+    lift = lift_field()
+    tube = Part(Tube, required=True, description="The discharge tube as installed.")
+    pump = Part(Pump, required=True, description="The pump, from its leaflet.")
+    water_temperature = water_temperature_field()
+    flow_margin = flow_margin_field()
 
     examples = {
         "sound": {

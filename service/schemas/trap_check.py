@@ -7,6 +7,27 @@ from service.schemas.payload import Payload, Written
 from service.schemas.trap_water import TrapState, dirty_filter_allowance_field, pan_pressure_field, pipe_size_field
 
 
+def seal_depth_field() -> Quantity:
+    """The ``seal_depth`` of a trap as built."""
+    return Quantity(
+        "length",
+        LIMITS["seal_depth"],
+        required=True,
+        description="From the inside bottom of the trap's outlet down to the top of the bend, inside; 0 is a drain "
+        "without a trap.",
+    )
+
+
+def pan_depth_field() -> Quantity:
+    """The ``pan_depth`` of a trap as built."""
+    return Quantity(
+        "length",
+        LIMITS["pan_depth"],
+        description="From the inside bottom of the pan outlet up to where the pan runs over. Without it the pan is "
+        "taken to be deep enough.",
+    )
+
+
 class TrapCheckRequest(Payload):
     """A trap as built, the pressure it stands against, and what is known of the pan above it."""
 
@@ -18,13 +39,7 @@ class TrapCheckRequest(Payload):
         description="From the pan outlet down to the trap's outlet, inside bottom to inside bottom; negative where the "
         "trap's outlet is the higher.",
     )
-    seal_depth = Quantity(
-        "length",
-        LIMITS["seal_depth"],
-        required=True,
-        description="From the inside bottom of the trap's outlet down to the top of the bend, inside; 0 is a drain "
-        "without a trap.",
-    )
+    seal_depth = seal_depth_field()
     dirty_filter_allowance = dirty_filter_allowance_field()
     pipe_size = pipe_size_field("both legs, where a leg's own is not given; 3/4 when nothing is given.")
     unit_side_pipe_size = pipe_size_field("the leg that comes down from the pan.")
@@ -34,12 +49,7 @@ class TrapCheckRequest(Payload):
         LIMITS["pan_area"],
         description="Area of the pan's bottom. Without it the water that lets go when the fan stops cannot be given.",
     )
-    pan_depth = Quantity(
-        "length",
-        LIMITS["pan_depth"],
-        description="From the inside bottom of the pan outlet up to where the pan runs over. Without it the pan is "
-        "taken to be deep enough.",
-    )
+    pan_depth = pan_depth_field()
     evaporated_depth = Quantity(
         "length",
         LIMITS["evaporated_depth"],

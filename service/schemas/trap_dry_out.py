@@ -9,6 +9,7 @@ from service.schemas.envelope import answer_of
 from service.schemas.fields import Choice, Flag, Number, Part, Quantity
 from service.schemas.payload import Payload, Written
 from service.schemas.site import elevation_field, station_pressure_field
+from service.schemas.trap_check import pan_depth_field, seal_depth_field
 from service.schemas.trap_water import dirty_filter_allowance_field, pan_pressure_field, pipe_size_field
 
 
@@ -97,13 +98,7 @@ class TrapDryOutRequest(Payload):
         description="From the pan outlet down to the trap's outlet, inside bottom to inside bottom: the still air over "
         "the water in the leg on the unit's side.",
     )
-    seal_depth = Quantity(
-        "length",
-        LIMITS["seal_depth"],
-        required=True,
-        description="From the inside bottom of the trap's outlet down to the top of the bend, inside; 0 is a drain "
-        "without a trap.",
-    )
+    seal_depth = seal_depth_field()
     dirty_filter_allowance = dirty_filter_allowance_field()
     pipe_size = pipe_size_field("both legs, where a leg's own is not given; 3/4 when nothing is given.")
     unit_side_pipe_size = pipe_size_field("the leg that comes down from the pan.")
@@ -113,12 +108,7 @@ class TrapDryOutRequest(Payload):
         LIMITS["pan_area"],
         description="Area of the pan's bottom. Enters only where the fan lifts water into the pan.",
     )
-    pan_depth = Quantity(
-        "length",
-        LIMITS["pan_depth"],
-        description="From the inside bottom of the pan outlet up to where the pan runs over. Without it the pan is "
-        "taken to be deep enough.",
-    )
+    pan_depth = pan_depth_field()
     evaporated_depth = Quantity(
         "length",
         LIMITS["evaporated_depth"],
