@@ -285,9 +285,14 @@ class Figure:
         """How far the worst segments rise, below them."""
         sheet = self._sheet
         rows = []
-        for segment in self._rising:
+        told = list(self._rising)
+        # three long labels may not fit beside each other: the least rise then goes without
+        words_of = {id(one): f"rises {display(-one.fall, self._length)}" for one in told}
+        while sum(text_width(words_of[id(one)]) + 10.0 for one in told) > WIDTH - 2.0 * MARGIN:
+            told.remove(min(told, key=lambda one: -one.fall))
+        for segment in told:
             (x0, y0), (x1, y1) = self._ends_of(segment)
-            rows.append((((x0 + x1) / 2.0, (y0 + y1) / 2.0 + 3.0), f"rises {display(-segment.fall, self._length)}"))
+            rows.append((((x0 + x1) / 2.0, (y0 + y1) / 2.0 + 3.0), words_of[id(segment)]))
         widths = [text_width(words) + 10.0 for _, words in rows]
         places = spread([point[0] for point, _ in rows], widths, MARGIN, WIDTH - MARGIN)
         for (point, words), place in zip(rows, places, strict=True):
