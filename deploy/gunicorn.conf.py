@@ -5,11 +5,14 @@ The middle is about keys, counts, log lines and stopping. The lower half puts ri
 leaves to a proxy: reads that never end, its own errors as HTML, its name in a header field, requests without Host.
 """
 
+import contextlib
+import ctypes
 import io
 import ipaddress
 import json
 import os
 import socket
+import struct
 import sys
 import time
 from pathlib import Path
@@ -100,6 +103,26 @@ def when_ready(server: Any) -> None:
     refuse_open(server, [listener.getsockname() for listener in server.LISTENERS])
 
 
+HANDSHAKE_SECONDS = 0.2
+"""Long enough for a connection that was being opened to be open, and to wait with the others for a worker."""
+
+SYN_ONLY = ((0x30, 0, 0, 13), (0x54, 0, 0, 0x12), (0x15, 0, 1, 0x02), (0x06, 0, 0, 0), (0x06, 0, 0, 0xFFFFFFFF))
+"""A packet filter of Linux (socket(7), SO_ATTACH_FILTER): of TCP's flags look at SYN and ACK; drop SYN without ACK."""
+
+
+def take_no_more(listener: socket.socket) -> None:
+    """Let nobody new connect, for the system resets who comes between the last look at the queue and its closing.
+
+    Who is left out asks again a second later, when the port is closed and refuses: nothing of theirs was accepted.
+    """
+    if sys.platform != "linux" or listener.family not in (socket.AF_INET, socket.AF_INET6):
+        return
+    program = ctypes.create_string_buffer(b"".join(struct.pack("HBBI", *row) for row in SYN_ONLY))
+    attached = struct.pack("HP", len(SYN_ONLY), ctypes.addressof(program))
+    with contextlib.suppress(OSError):  # a sandbox without packet filters: the race stays as short as it is
+        listener.setsockopt(socket.SOL_SOCKET, 26, attached)  # SO_ATTACH_FILTER, which Python does not name
+
+
 def on_starting(server: Any) -> None:
     """Refuse to be open by oversight; see to it that the end is announced."""
     refuse_open(server, [util.parse_address(address) for address in server.cfg.bind])
@@ -112,6 +135,9 @@ def on_starting(server: Any) -> None:
             time.sleep(0.1)
             server.reap_workers()
             server.manage_workers()
+        for listener in server.LISTENERS:
+            take_no_more(listener.sock)
+        time.sleep(HANDSHAKE_SECONDS)
         stop()
 
     server.handle_term = drain

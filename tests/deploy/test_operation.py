@@ -275,6 +275,29 @@ def test_sigterm_under_load_loses_no_accepted_request(keep: bool, tmp_path: Path
     assert {line["pid"] for line in server.requests()} - {server.process.pid}
 
 
+NEWCOMERS = """
+import runpy, socket
+take_no_more = runpy.run_path("deploy/gunicorn.conf.py")["take_no_more"]
+listener = socket.create_server(("127.0.0.1", 0))
+first = socket.create_connection(listener.getsockname())
+take_no_more(listener)
+first.sendall(b"asked")
+try:
+    socket.create_connection(listener.getsockname(), timeout=0.3)
+except TimeoutError:
+    print("nobody new")
+accepted = listener.accept()[0]
+accepted.sendall(accepted.recv(9))
+print(first.recv(9).decode())
+"""
+
+
+@pytest.mark.skipif(sys.platform != "linux", reason="a packet filter of Linux")
+def test_who_was_connected_before_the_end_is_answered_and_nobody_new_is_let_in_to_be_reset() -> None:
+    ran = subprocess.run([sys.executable, "-c", NEWCOMERS], cwd=ROOT, capture_output=True, text=True, check=True)
+    assert ran.stdout == "nobody new\nasked\n"
+
+
 def test_sigterm_waits_for_long_calculations(tmp_path: Path) -> None:
     with serving(tmp_path) as server, Load(server.port, body=BATCH, path="/v1/assessment/batch").going(3) as load:
         time.sleep(0.5)
