@@ -216,6 +216,25 @@ class Api(flask_smorest.Api):  # type: ignore[misc]
         return answer_http_exception(error)
 
 
+def shortened(value: Any) -> Any:
+    """A JSON value for an example, its numbers to nine digits: the last ones differ from one processor to another.
+
+    Examples
+    --------
+    >>> shortened({"value": 45.67956392021763, "unit": "gal"})
+    {'value': 45.6795639, 'unit': 'gal'}
+    """
+    if isinstance(value, float):
+        return float(f"{value:.9g}")
+    if isinstance(value, dict):
+        return {name: shortened(member) for name, member in value.items()}
+    return [shortened(member) for member in value] if isinstance(value, list) else value
+
+
+def _shortened_lines(text: bytes) -> str:
+    return b"".join(orjson.dumps(shortened(orjson.loads(row))) + b"\n" for row in text.splitlines()).decode()
+
+
 def document_of(app: Flask) -> dict[str, Any]:
     """Generate the document, with the answer of every worked example filled in by the application itself.
 
@@ -238,7 +257,10 @@ def document_of(app: Flask) -> dict[str, Any]:
             operations["get"]["security"] = []
         content = operations.get("post", {}).get("requestBody", {}).get("content", {}).get("application/json", {})
         answers = {
-            name: {"summary": example["summary"], "value": client.post(path, json=example["value"]).get_json()}
+            name: {
+                "summary": example["summary"],
+                "value": shortened(client.post(path, json=example["value"]).get_json()),
+            }
             for name, example in content.get("examples", {}).items()
         }
         if answers:
@@ -248,7 +270,7 @@ def document_of(app: Flask) -> dict[str, Any]:
             operations["post"]["responses"]["200"]["content"][LINES_TYPE]["examples"] = {
                 name: {
                     "summary": example["summary"],
-                    "value": client.post(path, data=example["value"], content_type=LINES_TYPE).get_data(as_text=True),
+                    "value": _shortened_lines(client.post(path, data=example["value"], content_type=LINES_TYPE).data),
                 }
                 for name, example in lines["examples"].items()
             }

@@ -9,7 +9,7 @@ from flask.testing import FlaskClient
 from jsonschema import Draft202012Validator
 from openapi_spec_validator import validate
 
-from service.routes.document import document_bytes, document_of, write_document
+from service.routes.document import document_bytes, document_of, shortened, write_document
 
 OPENAPI = Path(__file__).parents[2] / "openapi"
 EXAMPLES = sorted((OPENAPI / "examples").glob("*.request.json"))
@@ -43,7 +43,7 @@ def test_an_example_request_gives_its_example_answer(path: Path, client: FlaskCl
     answer = client.post(paths[noun], json=json.loads(path.read_bytes()))
     expected = path.with_name(path.name.replace(".request.", ".answer."))
     assert answer.status_code == 200
-    assert answer.get_json() == json.loads(expected.read_bytes())
+    assert shortened(answer.get_json()) == json.loads(expected.read_bytes())
 
 
 TABLES = sorted((OPENAPI / "examples").glob("*.request.csv"))
@@ -58,7 +58,7 @@ def test_an_example_in_csv_is_answered(path: Path, client: FlaskClient, app: Fla
     assert answer.status_code == 200
     same = path.with_name(path.name.replace(".request.csv", ".answer.json"))
     if same.exists():
-        assert answer.get_json()["results"] == json.loads(same.read_bytes())["results"]
+        assert shortened(answer.get_json()["results"]) == json.loads(same.read_bytes())["results"]
 
 
 LINES = sorted((OPENAPI / "examples").glob("*.request.ndjson"))
@@ -70,7 +70,10 @@ def test_an_example_in_lines_is_answered_in_lines(path: Path, client: FlaskClien
     noun = path.name.split(".")[0]
     paths = {name.removeprefix("/v1/").replace("/", "-"): name for name in document["paths"]}
     answer = client.post(paths[noun], data=path.read_bytes(), headers={"Content-Type": "application/x-ndjson"})
-    assert answer.data == path.with_name(path.name.replace(".request.", ".answer.")).read_bytes()
+    expected = path.with_name(path.name.replace(".request.", ".answer.")).read_bytes()
+    assert [shortened(json.loads(row)) for row in answer.data.splitlines()] == [
+        json.loads(row) for row in expected.splitlines()
+    ]
     content = document["paths"][paths[noun]]["post"]["responses"]["200"]["content"]["application/x-ndjson"]
     schema = {**content["schema"]["contentSchema"], "components": document["components"]}
     Draft202012Validator(schema).validate([json.loads(line) for line in answer.data.splitlines()])
