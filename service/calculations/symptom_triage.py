@@ -33,7 +33,14 @@ from service.calculations.triage_unit import UnitReading, read_unit
 from service.tables.triage.conflicts import CONFLICTS
 from service.tables.triage.make_safe import FACT_CAUTIONS, SafeStep
 from service.tables.triage.observations import OBSERVATIONS
-from service.tables.triage.scale import EXPLANATION, SOMETHING_ELSE_POINTS, SymptomRow
+from service.tables.triage.scale import (
+    EQUALLY_LIKELY,
+    EXPLANATION,
+    SAID_BY_SYMPTOM,
+    SAYS_NOTHING_HERE,
+    SOMETHING_ELSE_POINTS,
+    SymptomRow,
+)
 from service.tables.triage.symptoms import SYMPTOMS
 
 CLOSE_POINTS = 1
@@ -154,7 +161,7 @@ def triage_symptom(
     )
     results = Triage(
         symptom=symptom,
-        symptom_words=f"{row.words}.",
+        symptom_words=row.words,
         causes=causes,
         something_else_share=1.0 - sum(shares(points).values()),
         next_check=check,
@@ -207,12 +214,12 @@ def _judge(
         "commonness": first.how_common,
         "count_for": len(first.evidence_for),
         "count_against": len(first.evidence_against),
-        "remedy": first.remedy.rstrip("."),
+        "remedy": first.remedy,
     }
     code = "most-likely-nothing-wrong" if first.row.harmless else "most-likely-cause"
     found = [Finding(code=code, pointer="/symptom", values=values)]
     if check and len(causes) > 1 and first.points - causes[1].points <= CLOSE_POINTS:
-        close = {"first": first.name, "second": causes[1].name, "check": check.how.rstrip(".")}
+        close = {"first": first.name, "second": causes[1].name, "check": check.how}
         found.append(Finding(code="leading-causes-close", pointer="/symptom", values=close))
     if not counted(symptom, facts):
         found.append(Finding(code="symptom-only", pointer="/observations"))
@@ -238,7 +245,7 @@ def _conflicts(facts: tuple[Fact, ...], building_getting_wet: bool | None) -> tu
         pairs += [(fact, without.row.words) for fact in ordered if OBSERVATIONS[fact.observation].needs_pump]
     nowhere = by_value.get(("water_shows", "nowhere"))
     if nowhere and building_getting_wet:
-        pairs.append((nowhere, "Water is getting into the building"))
+        pairs.append((nowhere, "Water is getting into the building."))
     return tuple(
         Finding(code="observations-disagree", pointer=fact.pointer, values={"first": fact.row.words, "second": other})
         for fact, other in pairs
@@ -258,14 +265,14 @@ def _without_weight(
     weighed = {(fact.observation, fact.value) for fact in counted(symptom, said)}
     for fact in said:
         if (fact.observation, fact.value) in symptom.implied:
-            why = "The symptom says so already."
+            why = SAID_BY_SYMPTOM
         elif (fact.observation, fact.value) not in weighed:
-            why = "For this symptom it follows from the trouble, whatever its cause."
+            why = SAYS_NOTHING_HERE
         elif any(points_of(fact.row, cause) for cause in points):
             continue
         else:
-            why = "It is as likely under each of these causes."
-        rows.append(WithoutWeight(observation=fact.observation, value=fact.value, words=f"{fact.row.words}.", why=why))
+            why = EQUALLY_LIKELY
+        rows.append(WithoutWeight(observation=fact.observation, value=fact.value, words=fact.row.words, why=why))
     return tuple(rows)
 
 

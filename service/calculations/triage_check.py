@@ -169,7 +169,7 @@ def _check(row: ObservationRow, points: dict[str, int], among: dict[str, int]) -
         outcomes.append(
             Outcome(
                 value=value.value,
-                words=f"{value.words}.",
+                words=value.words,
                 leading_cause=order[0],
                 leading_name=CAUSES[order[0]].name,
                 order=order[: len(among)],

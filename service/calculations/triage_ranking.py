@@ -214,7 +214,7 @@ def _evidence(fact: Fact, cause: str) -> Evidence | None:
     return Evidence(
         observation=fact.observation,
         value=fact.value,
-        words=f"{row.words}.",
+        words=row.words,
         why=says.why,
         strength=says.strength,
         points=points,

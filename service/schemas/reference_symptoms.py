@@ -260,7 +260,7 @@ def symptom_tables() -> SymptomTables:
 def _symptom(row: SymptomRow) -> SymptomEntry:
     causes = tuple(CauseShare(cause=cause, how_common=word) for cause, word in row.causes().items())
     implied = tuple(Implied(observation=name, value=value) for name, value in row.implied)
-    return SymptomEntry(symptom=row.code, words=f"{row.words}.", causes=causes, implied=implied)
+    return SymptomEntry(symptom=row.code, words=row.words, causes=causes, implied=implied)
 
 
 def _cause(row: CauseRow) -> CauseEntry:
@@ -289,6 +289,4 @@ def _observation(row: ObservationRow) -> ObservationEntry:
 
 
 def _value(row: ValueRow) -> ValueEntry:
-    return ValueEntry(
-        value=row.value, words=f"{row.words}.", speaks_for=row.speaks_for, speaks_against=row.speaks_against
-    )
+    return ValueEntry(value=row.value, words=row.words, speaks_for=row.speaks_for, speaks_against=row.speaks_against)

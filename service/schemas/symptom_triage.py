@@ -19,7 +19,7 @@ MOST_POINTS = 1000
 
 def _observation(row: ObservationRow) -> Choice:
     """The request member of one observation: its question and what each value means."""
-    meanings = " ".join(f"`{value.value}`: {value.words[0].lower()}{value.words[1:]}." for value in row.values)
+    meanings = " ".join(f"`{value.value}`: {value.words[0].lower()}{value.words[1:]}" for value in row.values)
     return Choice(tuple(value.value for value in row.values), description=f"{row.question} {meanings}")
 
 
@@ -39,7 +39,7 @@ class SymptomTriageRequest(Payload):
     symptom = Choice(
         tuple(SYMPTOMS),
         required=True,
-        description="What is reported. " + " ".join(f"`{row.code}`: {row.words}." for row in SYMPTOMS.values()),
+        description="What is reported. " + " ".join(f"`{row.code}`: {row.words}" for row in SYMPTOMS.values()),
     )
     observations = Part(TriageObservations, description="What was observed.")
     water_near_electrical = Flag(

@@ -82,7 +82,7 @@ def test_a_value_speaks_with_one_strength_each_way_and_never_both_ways(name: str
     row = value_row(name, value.value)  # type: ignore[attr-defined]
     assert KEBAB.fullmatch(row.value)
     assert row.words[0].isupper()
-    assert not row.words.endswith(".")
+    assert row.words.endswith(".")
     sides = [says for says in (row.speaks_for, row.speaks_against) if says]
     named = [cause for says in sides for cause in says.causes]
     assert len(named) == len(set(named))

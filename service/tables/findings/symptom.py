@@ -36,7 +36,7 @@ ROWS: tuple[FindingRow, ...] = (
         severity=ATTENTION,
         message='Most likely: "{cause}", {commonness} behind this symptom. Of what is known, for it: {count_for}; '
         "against it: {count_against}.",
-        remedy="{remedy}.",
+        remedy="{remedy}",
         basis=COMMON_PRACTICE,
     ),
     FindingRow(
@@ -44,14 +44,14 @@ ROWS: tuple[FindingRow, ...] = (
         severity=INFO,
         message='Most likely: "{cause}", {commonness} behind this symptom. Of what is known, for it: {count_for}; '
         "against it: {count_against}.",
-        remedy="{remedy}.",
+        remedy="{remedy}",
         basis=COMMON_PRACTICE,
     ),
     FindingRow(
         code="leading-causes-close",
         severity=ATTENTION,
         message='Two causes lie close together: "{first}" and "{second}".',
-        remedy="Tell them apart before changing anything. {check}.",
+        remedy="Tell them apart before changing anything. {check}",
         basis=COMMON_PRACTICE,
     ),
     FindingRow(
@@ -81,7 +81,7 @@ ROWS: tuple[FindingRow, ...] = (
     FindingRow(
         code="observations-disagree",
         severity=ATTENTION,
-        message='These two do not go together: "{first}" and "{second}". Both count in the ranking.',
+        message='These two do not go together: "{first}" and "{second}" Both count in the ranking.',
         remedy="Look again at both, and leave out the one that was wrong.",
         basis=COMMON_PRACTICE,
     ),

@@ -11,17 +11,17 @@ LINE: tuple[ObservationRow, ...] = (
         values=(
             ValueRow(
                 value="falls",
-                words="The line falls all the way",
+                words="The line falls all the way.",
                 speaks_against=Speaks("strong", ("line-back-pitched", "second-trap"), "No water stands in it."),
             ),
             ValueRow(
                 value="sags",
-                words="The line sags between its supports",
+                words="The line sags between its supports.",
                 speaks_for=Speaks("strong", ("second-trap",), "A sag fills and locks the air behind it."),
             ),
             ValueRow(
                 value="flat-or-rises",
-                words="The line is too flat or rises",
+                words="The line is too flat or rises.",
                 speaks_for=Speaks("strong", ("line-back-pitched",), "Water stands in it and backs up to the pan."),
             ),
         ),
@@ -34,12 +34,12 @@ LINE: tuple[ObservationRow, ...] = (
         values=(
             ValueRow(
                 value="none",
-                words="There is no second trap on the line",
+                words="There is no second trap on the line.",
                 speaks_against=Speaks("moderate", ("second-trap",), "Only a sag could still lock the air."),
             ),
             ValueRow(
                 value="unvented",
-                words="There is a second trap on the line without a vent between",
+                words="There is a second trap on the line without a vent between.",
                 speaks_for=Speaks("strong", ("second-trap",), "The air between the two locks the water."),
             ),
         ),
@@ -52,12 +52,12 @@ LINE: tuple[ObservationRow, ...] = (
         values=(
             ValueRow(
                 value="close-enough",
-                words="The line's supports are close enough",
+                words="The line's supports are close enough.",
                 speaks_against=Speaks("slight", ("second-trap",), "Pipe so held hardly sags."),
             ),
             ValueRow(
                 value="too-far-apart",
-                words="The line's supports are too far apart",
+                words="The line's supports are too far apart.",
                 speaks_for=Speaks("slight", ("second-trap", "line-back-pitched"), "Pipe so held sags in time."),
             ),
         ),
@@ -70,12 +70,12 @@ LINE: tuple[ObservationRow, ...] = (
         values=(
             ValueRow(
                 value="enough",
-                words="The line is big enough for the units on it",
+                words="The line is big enough for the units on it.",
                 speaks_against=Speaks("strong", ("line-too-small",), "Clean, it carries the peak hour."),
             ),
             ValueRow(
                 value="too-small",
-                words="The line is too small for the units on it",
+                words="The line is too small for the units on it.",
                 speaks_for=Speaks("strong", ("line-too-small",), "Even clean, it does not carry the peak hour."),
             ),
         ),
@@ -88,12 +88,12 @@ LINE: tuple[ObservationRow, ...] = (
         values=(
             ValueRow(
                 value="none",
-                words="No part of the drain stands below freezing",
+                words="No part of the drain stands below freezing.",
                 speaks_against=Speaks("strong", ("line-frozen",), "It cannot freeze."),
             ),
             ValueRow(
                 value="exposed",
-                words="Part of the drain stands below freezing at times",
+                words="Part of the drain stands below freezing at times.",
                 speaks_for=Speaks("moderate", ("line-frozen",), "It can freeze there."),
             ),
         ),
@@ -106,12 +106,12 @@ LINE: tuple[ObservationRow, ...] = (
         values=(
             ValueRow(
                 value="takes-water",
-                words="The place it drains into takes water",
+                words="The place it drains into takes water.",
                 speaks_against=Speaks("strong", ("receptor-backed-up",), "Nothing backs up there."),
             ),
             ValueRow(
                 value="stands-full",
-                words="The place it drains into stands full",
+                words="The place it drains into stands full.",
                 speaks_for=Speaks("strong", ("receptor-backed-up",), "The line cannot empty into it."),
             ),
         ),
@@ -125,7 +125,7 @@ LINE: tuple[ObservationRow, ...] = (
         values=(
             ValueRow(
                 value="air-gap",
-                words="The line ends over an air gap",
+                words="The line ends over an air gap.",
                 speaks_for=Speaks("moderate", ("other-drain-dry",), "The sewer's own trap stands between."),
                 speaks_against=Speaks(
                     "moderate",
@@ -135,7 +135,7 @@ LINE: tuple[ObservationRow, ...] = (
             ),
             ValueRow(
                 value="sewer-line",
-                words="The line is connected straight to a sewer line",
+                words="The line is connected straight to a sewer line.",
                 speaks_for=Speaks(
                     "strong",
                     ("trap-dry", "trap-missing", "seal-too-shallow", "receptor-backed-up"),
@@ -153,12 +153,12 @@ LINE: tuple[ObservationRow, ...] = (
         values=(
             ValueRow(
                 value="full",
-                words="The floor drains and fixtures nearby hold water",
+                words="The floor drains and fixtures nearby hold water.",
                 speaks_against=Speaks("strong", ("other-drain-dry",), "They are sealed."),
             ),
             ValueRow(
                 value="dry",
-                words="A floor drain or fixture nearby is dry",
+                words="A floor drain or fixture nearby is dry.",
                 speaks_for=Speaks("strong", ("other-drain-dry",), "Sewer air comes up there."),
             ),
         ),
@@ -171,12 +171,12 @@ LINE: tuple[ObservationRow, ...] = (
         values=(
             ValueRow(
                 value="tight",
-                words="The joints of the line are dry",
+                words="The joints of the line are dry.",
                 speaks_against=Speaks("strong", ("joint-leak",), "Nothing leaves the line on the way."),
             ),
             ValueRow(
                 value="leaking",
-                words="A joint of the line leaks",
+                words="A joint of the line leaks.",
                 speaks_for=Speaks("strong", ("joint-leak",), "It was seen."),
             ),
         ),

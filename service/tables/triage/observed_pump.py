@@ -25,12 +25,12 @@ PUMP: tuple[ObservationRow, ...] = (
         values=(
             ValueRow(
                 value="fitted",
-                words="There is a condensate pump",
+                words="There is a condensate pump.",
                 speaks_for=Speaks("slight", _ALL, "There is a pump that can fail."),
             ),
             ValueRow(
                 value="none",
-                words="There is no condensate pump",
+                words="There is no condensate pump.",
                 speaks_against=Speaks("decisive", _ALL, "There is no pump."),
             ),
         ),
@@ -47,7 +47,7 @@ PUMP: tuple[ObservationRow, ...] = (
         values=(
             ValueRow(
                 value="silent",
-                words="The pump stays silent with water in its tank",
+                words="The pump stays silent with water in its tank.",
                 speaks_for=Speaks("strong", (*_DEAD, "pump-float-stuck"), "Nothing starts it, or nothing turns."),
                 speaks_against=Speaks(
                     "strong",
@@ -57,7 +57,7 @@ PUMP: tuple[ObservationRow, ...] = (
             ),
             ValueRow(
                 value="hums",
-                words="The pump hums and does not turn",
+                words="The pump hums and does not turn.",
                 speaks_for=Speaks("strong", ("pump-motor-failed",), "It has power and is jammed or burnt."),
                 speaks_against=Speaks(
                     "strong", ("pump-no-power", "pump-float-stuck"), "Power and float have done their part."
@@ -65,14 +65,14 @@ PUMP: tuple[ObservationRow, ...] = (
             ),
             ValueRow(
                 value="runs-and-empties",
-                words="The pump starts, empties its tank and stops",
+                words="The pump starts, empties its tank and stops.",
                 speaks_against=Speaks(
                     "strong", (*_DISCHARGE, *_DEAD, "pump-float-stuck", "pump-worn"), "It does what it should."
                 ),
             ),
             ValueRow(
                 value="runs-and-stays-full",
-                words="The pump runs and its tank stays full",
+                words="The pump runs and its tank stays full.",
                 speaks_for=Speaks(
                     "strong",
                     (*_DISCHARGE, "pump-worn", "check-valve-failed", "too-much-water"),
@@ -86,7 +86,7 @@ PUMP: tuple[ObservationRow, ...] = (
             ),
             ValueRow(
                 value="runs-with-empty-tank",
-                words="The pump runs on with its tank empty",
+                words="The pump runs on with its tank empty.",
                 speaks_for=Speaks("strong", ("pump-float-stuck",), "Its float does not let go."),
                 speaks_against=Speaks(
                     "strong", (*_DISCHARGE, *_DEAD, "pump-worn", "too-much-water"), "The water went up the tube."
@@ -94,7 +94,7 @@ PUMP: tuple[ObservationRow, ...] = (
             ),
             ValueRow(
                 value="starts-often",
-                words="The pump starts again soon after each stop",
+                words="The pump starts again soon after each stop.",
                 speaks_for=Speaks(
                     "strong", ("check-valve-failed", "pump-floats-too-close"), "Water comes back, or little is moved."
                 ),
@@ -112,12 +112,12 @@ PUMP: tuple[ObservationRow, ...] = (
         values=(
             ValueRow(
                 value="live",
-                words="The pump's outlet is live",
+                words="The pump's outlet is live.",
                 speaks_against=Speaks("decisive", ("pump-no-power",), "It has power."),
             ),
             ValueRow(
                 value="dead",
-                words="The pump's outlet is dead",
+                words="The pump's outlet is dead.",
                 speaks_for=Speaks("decisive", ("pump-no-power",), "It has no power."),
                 speaks_against=Speaks(
                     "moderate",
@@ -137,12 +137,12 @@ PUMP: tuple[ObservationRow, ...] = (
         values=(
             ValueRow(
                 value="moves-freely",
-                words="The pump's float moves freely",
+                words="The pump's float moves freely.",
                 speaks_against=Speaks("strong", ("pump-float-stuck",), "It does not stick."),
             ),
             ValueRow(
                 value="sticks",
-                words="The pump's float sticks",
+                words="The pump's float sticks.",
                 speaks_for=Speaks("strong", ("pump-float-stuck",), "It was felt."),
             ),
         ),
@@ -158,7 +158,7 @@ PUMP: tuple[ObservationRow, ...] = (
         values=(
             ValueRow(
                 value="strong-stream",
-                words="With the tube off and the float lifted the pump gives a strong stream",
+                words="With the tube off and the float lifted the pump gives a strong stream.",
                 speaks_for=Speaks(
                     "moderate", (*_DISCHARGE, "pump-float-stuck"), "The pump is good; what follows it is not."
                 ),
@@ -166,7 +166,7 @@ PUMP: tuple[ObservationRow, ...] = (
             ),
             ValueRow(
                 value="weak-stream",
-                words="Even with the tube off the pump gives a weak stream",
+                words="Even with the tube off the pump gives a weak stream.",
                 speaks_for=Speaks("strong", ("pump-worn",), "Nothing but the pump itself holds it back."),
                 speaks_against=Speaks(
                     "moderate", (*_DISCHARGE, *_DEAD, "pump-float-stuck"), "The pump itself is weak."
@@ -174,7 +174,7 @@ PUMP: tuple[ObservationRow, ...] = (
             ),
             ValueRow(
                 value="nothing",
-                words="Even with the tube off and the float lifted the pump gives nothing",
+                words="Even with the tube off and the float lifted the pump gives nothing.",
                 speaks_for=Speaks("strong", _DEAD, "It does not turn."),
                 speaks_against=Speaks(
                     "strong",
@@ -194,17 +194,17 @@ PUMP: tuple[ObservationRow, ...] = (
         values=(
             ValueRow(
                 value="free",
-                words="The tube is free from pump to end",
+                words="The tube is free from pump to end.",
                 speaks_against=Speaks("strong", ("pump-tube-pinched", "pump-tube-blocked"), "Nothing narrows it."),
             ),
             ValueRow(
                 value="pinched-or-kinked",
-                words="The tube is pinched or kinked",
+                words="The tube is pinched or kinked.",
                 speaks_for=Speaks("strong", ("pump-tube-pinched",), "It was seen."),
             ),
             ValueRow(
                 value="slimed",
-                words="The tube or its end is full of slime",
+                words="The tube or its end is full of slime.",
                 speaks_for=Speaks("strong", ("pump-tube-blocked",), "It was seen."),
             ),
         ),
@@ -218,12 +218,12 @@ PUMP: tuple[ObservationRow, ...] = (
         values=(
             ValueRow(
                 value="runs-back",
-                words="Water runs back into the tank when the pump stops",
+                words="Water runs back into the tank when the pump stops.",
                 speaks_for=Speaks("strong", ("check-valve-failed",), "No tight check valve holds it up."),
             ),
             ValueRow(
                 value="stays-up",
-                words="The water stays up when the pump stops",
+                words="The water stays up when the pump stops.",
                 speaks_for=Speaks("slight", ("pump-floats-too-close",), "Then something else restarts it."),
                 speaks_against=Speaks("strong", ("check-valve-failed",), "The check valve holds."),
             ),
@@ -239,12 +239,12 @@ PUMP: tuple[ObservationRow, ...] = (
         values=(
             ValueRow(
                 value="within-its-curve",
-                words="Lift and tube are well within what the pump can do",
+                words="Lift and tube are well within what the pump can do.",
                 speaks_against=Speaks("strong", ("pump-lift-too-high",), "The pump has height to spare."),
             ),
             ValueRow(
                 value="near-or-beyond",
-                words="Lift and tube are near or beyond what the pump can do",
+                words="Lift and tube are near or beyond what the pump can do.",
                 speaks_for=Speaks("strong", ("pump-lift-too-high",), "Little or no flow is left."),
             ),
         ),
@@ -258,12 +258,12 @@ PUMP: tuple[ObservationRow, ...] = (
         values=(
             ValueRow(
                 value="far-enough",
-                words="The pump moves enough water at each run",
+                words="The pump moves enough water at each run.",
                 speaks_against=Speaks("strong", ("pump-floats-too-close",), "Start and stop are far enough apart."),
             ),
             ValueRow(
                 value="close",
-                words="The pump moves very little water at each run",
+                words="The pump moves very little water at each run.",
                 speaks_for=Speaks("strong", ("pump-floats-too-close",), "Start and stop are too close."),
             ),
         ),

@@ -15,7 +15,7 @@ SETTING: tuple[ObservationRow, ...] = (
         values=(
             ValueRow(
                 value="cooling",
-                words="It shows in the middle of the cooling season",
+                words="It shows in the middle of the cooling season.",
                 speaks_against=Speaks(
                     "moderate",
                     ("trap-dry", "line-frozen", "other-drain-dry"),
@@ -24,7 +24,7 @@ SETTING: tuple[ObservationRow, ...] = (
             ),
             ValueRow(
                 value="first-days-of-cooling",
-                words="It shows in the first days of cooling",
+                words="It shows in the first days of cooling.",
                 speaks_for=Speaks(
                     "moderate",
                     ("trap-dry", "line-blocked", "trap-blocked"),
@@ -34,7 +34,7 @@ SETTING: tuple[ObservationRow, ...] = (
             ),
             ValueRow(
                 value="heating",
-                words="It shows in the heating season",
+                words="It shows in the heating season.",
                 speaks_for=Speaks(
                     "moderate",
                     ("trap-dry", "other-drain-dry", "line-frozen", "other-water-source", "no-water-made"),
@@ -56,7 +56,7 @@ SETTING: tuple[ObservationRow, ...] = (
             ),
             ValueRow(
                 value="between-seasons",
-                words="It shows between the seasons",
+                words="It shows between the seasons.",
                 speaks_for=Speaks(
                     "moderate",
                     ("trap-dry", "other-drain-dry", "no-water-made"),
@@ -78,7 +78,7 @@ SETTING: tuple[ObservationRow, ...] = (
         values=(
             ValueRow(
                 value="humid",
-                words="It shows in humid weather",
+                words="It shows in humid weather.",
                 speaks_for=Speaks(
                     "moderate",
                     ("line-partly-blocked", "line-too-small", "too-much-water", "sweating"),
@@ -88,7 +88,7 @@ SETTING: tuple[ObservationRow, ...] = (
             ),
             ValueRow(
                 value="dry",
-                words="It shows in dry weather",
+                words="It shows in dry weather.",
                 speaks_for=Speaks(
                     "moderate",
                     ("no-water-made", "trap-dry", "other-drain-dry", "other-water-source"),
@@ -102,7 +102,7 @@ SETTING: tuple[ObservationRow, ...] = (
             ),
             ValueRow(
                 value="freezing",
-                words="It shows in freezing weather",
+                words="It shows in freezing weather.",
                 speaks_for=Speaks("strong", ("line-frozen",), "Water standing in the cold part of the drain freezes."),
                 speaks_against=Speaks(
                     "moderate",
@@ -112,7 +112,7 @@ SETTING: tuple[ObservationRow, ...] = (
             ),
             ValueRow(
                 value="ordinary",
-                words="The weather is neither humid, dry nor freezing",
+                words="The weather is neither humid, dry nor freezing.",
                 speaks_against=Speaks(
                     "moderate", ("line-frozen", "too-much-water", "line-too-small"), "It takes cold, or much moisture."
                 ),
@@ -127,7 +127,7 @@ SETTING: tuple[ObservationRow, ...] = (
         values=(
             ValueRow(
                 value="running",
-                words="It shows while the fan runs",
+                words="It shows while the fan runs.",
                 speaks_for=Speaks(
                     "moderate",
                     (*_AIR_THROUGH_DRAIN, "outlet-drop-too-small", "water-off-the-coil"),
@@ -141,7 +141,7 @@ SETTING: tuple[ObservationRow, ...] = (
             ),
             ValueRow(
                 value="just-stopped",
-                words="It shows when the fan has just stopped",
+                words="It shows when the fan has just stopped.",
                 speaks_for=Speaks(
                     "strong",
                     (*_WANTS_SUCTION, "trap-missing"),
@@ -166,7 +166,7 @@ SETTING: tuple[ObservationRow, ...] = (
             ),
             ValueRow(
                 value="off",
-                words="It shows with the fan off for a long time",
+                words="It shows with the fan off for a long time.",
                 speaks_for=Speaks(
                     "moderate",
                     ("other-water-source", "receptor-backed-up", "other-drain-dry"),
@@ -180,7 +180,7 @@ SETTING: tuple[ObservationRow, ...] = (
             ),
             ValueRow(
                 value="makes-no-difference",
-                words="It is the same with the fan on and off",
+                words="It is the same with the fan on and off.",
                 speaks_for=Speaks(
                     "slight",
                     (
@@ -209,7 +209,7 @@ SETTING: tuple[ObservationRow, ...] = (
         values=(
             ValueRow(
                 value="this-season",
-                words="The drain was cleaned this season",
+                words="The drain was cleaned this season.",
                 speaks_against=Speaks(
                     "moderate",
                     (*_DRAIN_BLOCKS, "slime-in-pan", "pump-tube-blocked", "pump-float-stuck"),
@@ -218,7 +218,7 @@ SETTING: tuple[ObservationRow, ...] = (
             ),
             ValueRow(
                 value="last-season",
-                words="The drain was last cleaned a season ago",
+                words="The drain was last cleaned a season ago.",
                 speaks_for=Speaks(
                     "slight",
                     (*_DRAIN_BLOCKS, "slime-in-pan", "pump-tube-blocked", "pump-float-stuck"),
@@ -227,7 +227,7 @@ SETTING: tuple[ObservationRow, ...] = (
             ),
             ValueRow(
                 value="longer-ago-or-never",
-                words="The drain was cleaned longer ago or never",
+                words="The drain was cleaned longer ago or never.",
                 speaks_for=Speaks(
                     "moderate",
                     (*_DRAIN_BLOCKS, "slime-in-pan", "pump-tube-blocked", "pump-float-stuck"),

@@ -41,7 +41,7 @@ SIGNS: tuple[ObservationRow, ...] = (
         values=(
             ValueRow(
                 value="nowhere",
-                words="No water shows anywhere",
+                words="No water shows anywhere.",
                 speaks_for=Speaks(
                     "moderate",
                     ("safety-float-stuck", "cooling-side-fault", "no-water-made"),
@@ -55,7 +55,7 @@ SIGNS: tuple[ObservationRow, ...] = (
             ),
             ValueRow(
                 value="unit-pan",
-                words="Water stands in the unit's pan",
+                words="Water stands in the unit's pan.",
                 speaks_for=Speaks("moderate", _PAN_FULL, "The pan does not drain."),
                 speaks_against=Speaks(
                     "moderate",
@@ -74,7 +74,7 @@ SIGNS: tuple[ObservationRow, ...] = (
             ),
             ValueRow(
                 value="secondary-drain",
-                words="Water comes from the secondary drain",
+                words="Water comes from the secondary drain.",
                 speaks_for=Speaks("moderate", _PAN_FULL, "The pan stands so high that its overflow runs."),
                 speaks_against=Speaks(
                     "moderate",
@@ -84,7 +84,7 @@ SIGNS: tuple[ObservationRow, ...] = (
             ),
             ValueRow(
                 value="auxiliary-pan",
-                words="Water stands in the auxiliary pan under the unit",
+                words="Water stands in the auxiliary pan under the unit.",
                 speaks_for=Speaks(
                     "slight",
                     (*_PAN_FULL, "pan-cracked", "joint-leak", "sweating", "water-off-the-coil"),
@@ -93,7 +93,7 @@ SIGNS: tuple[ObservationRow, ...] = (
             ),
             ValueRow(
                 value="pump-tank",
-                words="The pump's tank stands full",
+                words="The pump's tank stands full.",
                 speaks_for=Speaks("strong", _PUMP_TANK_FULL, "Water reaches the pump and goes no further."),
                 speaks_against=Speaks(
                     "moderate",
@@ -103,7 +103,7 @@ SIGNS: tuple[ObservationRow, ...] = (
             ),
             ValueRow(
                 value="supply-duct",
-                words="Water shows inside the supply duct",
+                words="Water shows inside the supply duct.",
                 speaks_for=Speaks("strong", ("water-off-the-coil",), "Only the air carries water into the duct."),
                 speaks_against=Speaks(
                     "moderate",
@@ -113,7 +113,7 @@ SIGNS: tuple[ObservationRow, ...] = (
             ),
             ValueRow(
                 value="outside-of-duct-or-pipe",
-                words="Water beads on the outside of duct, cabinet or pipe",
+                words="Water beads on the outside of duct, cabinet or pipe.",
                 speaks_for=Speaks("strong", ("sweating",), "Beads on the outside come from the air around it."),
                 speaks_against=Speaks(
                     "moderate",
@@ -123,7 +123,7 @@ SIGNS: tuple[ObservationRow, ...] = (
             ),
             ValueRow(
                 value="along-the-line",
-                words="Water drips from the drain line on its way",
+                words="Water drips from the drain line on its way.",
                 speaks_for=Speaks("moderate", ("joint-leak", "sweating"), "The line leaks, or sweats."),
                 speaks_against=Speaks(
                     "moderate",
@@ -141,14 +141,14 @@ SIGNS: tuple[ObservationRow, ...] = (
         values=(
             ValueRow(
                 value="none",
-                words="It smells of nothing",
+                words="It smells of nothing.",
                 speaks_against=Speaks(
                     "slight", ("slime-in-pan", "receptor-backed-up", "other-drain-dry"), "That usually smells."
                 ),
             ),
             ValueRow(
                 value="sewer",
-                words="It smells of sewer",
+                words="It smells of sewer.",
                 speaks_for=Speaks(
                     "moderate",
                     (*_AIR_THROUGH_DRAIN, "other-drain-dry", "receptor-backed-up"),
@@ -157,7 +157,7 @@ SIGNS: tuple[ObservationRow, ...] = (
             ),
             ValueRow(
                 value="musty",
-                words="It smells musty",
+                words="It smells musty.",
                 speaks_for=Speaks(
                     "moderate",
                     ("slime-in-pan", "line-partly-blocked", "line-back-pitched"),
@@ -176,7 +176,7 @@ SIGNS: tuple[ObservationRow, ...] = (
         values=(
             ValueRow(
                 value="quiet",
-                words="Nothing is to be heard at the drain with the fan on",
+                words="Nothing is to be heard at the drain with the fan on.",
                 speaks_against=Speaks(
                     "moderate",
                     (*_AIR_THROUGH_DRAIN, "second-trap", "trap-shared"),
@@ -185,7 +185,7 @@ SIGNS: tuple[ObservationRow, ...] = (
             ),
             ValueRow(
                 value="gurgling",
-                words="It gurgles or spits at the pan",
+                words="It gurgles or spits at the pan.",
                 speaks_for=Speaks(
                     "moderate",
                     (*_AIR_THROUGH_DRAIN, "second-trap", "trap-shared"),
@@ -195,7 +195,7 @@ SIGNS: tuple[ObservationRow, ...] = (
             ),
             ValueRow(
                 value="air-rushing",
-                words="Air rushes through the drain with the fan on",
+                words="Air rushes through the drain with the fan on.",
                 speaks_for=Speaks("strong", _AIR_THROUGH_DRAIN, "No water seal stops the air."),
                 speaks_against=Speaks(
                     "strong",

@@ -17,7 +17,7 @@ TRAP: tuple[ObservationRow, ...] = (
         values=(
             ValueRow(
                 value="steady",
-                words="Water runs steadily at the end of the line",
+                words="Water runs steadily at the end of the line.",
                 speaks_against=Speaks(
                     "strong",
                     (
@@ -35,7 +35,7 @@ TRAP: tuple[ObservationRow, ...] = (
             ),
             ValueRow(
                 value="trickle",
-                words="Only a trickle comes out at the end of the line",
+                words="Only a trickle comes out at the end of the line.",
                 speaks_for=Speaks(
                     "moderate",
                     ("line-partly-blocked", "joint-leak", "pan-cracked", "pump-worn", "pump-tube-pinched"),
@@ -47,7 +47,7 @@ TRAP: tuple[ObservationRow, ...] = (
             ),
             ValueRow(
                 value="nothing",
-                words="Nothing comes out at the end of the line",
+                words="Nothing comes out at the end of the line.",
                 speaks_for=Speaks(
                     "moderate",
                     (
@@ -68,7 +68,7 @@ TRAP: tuple[ObservationRow, ...] = (
             ),
             ValueRow(
                 value="rush-when-fan-stops",
-                words="Water rushes out at the end of the line when the fan stops",
+                words="Water rushes out at the end of the line when the fan stops.",
                 speaks_for=Speaks("strong", _FALLING, "Suction or rushing air held the water in the pan."),
                 speaks_against=Speaks(
                     "strong", (*_PLUGS, "pan-cracked", "no-water-made", "receptor-backed-up"), "The drain is open."
@@ -85,7 +85,7 @@ TRAP: tuple[ObservationRow, ...] = (
         values=(
             ValueRow(
                 value="drains-freely",
-                words="Water poured into the pan drains freely with the fan off",
+                words="Water poured into the pan drains freely with the fan off.",
                 speaks_for=Speaks(
                     "moderate",
                     (
@@ -108,7 +108,7 @@ TRAP: tuple[ObservationRow, ...] = (
             ),
             ValueRow(
                 value="drains-slowly",
-                words="Water poured into the pan drains slowly with the fan off",
+                words="Water poured into the pan drains slowly with the fan off.",
                 speaks_for=Speaks(
                     "strong",
                     ("line-partly-blocked", "line-back-pitched", "second-trap", "line-too-small"),
@@ -122,7 +122,7 @@ TRAP: tuple[ObservationRow, ...] = (
             ),
             ValueRow(
                 value="does-not-drain",
-                words="Water poured into the pan stays there with the fan off",
+                words="Water poured into the pan stays there with the fan off.",
                 speaks_for=Speaks(
                     "strong",
                     (*_PLUGS, "receptor-backed-up", "second-trap"),
@@ -155,13 +155,13 @@ TRAP: tuple[ObservationRow, ...] = (
         values=(
             ValueRow(
                 value="runs-off",
-                words="Water poured in behind the trap runs off",
+                words="Water poured in behind the trap runs off.",
                 speaks_for=Speaks("moderate", ("trap-blocked",), "The line is free, so what blocks is the trap."),
                 speaks_against=Speaks("strong", (*_LINE_HOLDS, "line-partly-blocked"), "The line is free."),
             ),
             ValueRow(
                 value="backs-up",
-                words="Water poured in behind the trap backs up",
+                words="Water poured in behind the trap backs up.",
                 speaks_for=Speaks(
                     "strong", (*_LINE_HOLDS, "line-partly-blocked"), "The line behind the trap holds it."
                 ),
@@ -181,12 +181,12 @@ TRAP: tuple[ObservationRow, ...] = (
         values=(
             ValueRow(
                 value="full",
-                words="Water stands in the trap",
+                words="Water stands in the trap.",
                 speaks_against=Speaks("strong", ("trap-dry", "trap-missing"), "There is a trap with water in it."),
             ),
             ValueRow(
                 value="dry",
-                words="The trap is dry",
+                words="The trap is dry.",
                 speaks_for=Speaks("strong", ("trap-dry",), "Nothing seals the drain."),
                 speaks_against=Speaks(
                     "strong",
@@ -196,7 +196,7 @@ TRAP: tuple[ObservationRow, ...] = (
             ),
             ValueRow(
                 value="missing",
-                words="There is no trap",
+                words="There is no trap.",
                 speaks_for=Speaks("decisive", ("trap-missing",), "It was seen."),
                 speaks_against=Speaks(
                     "strong",
@@ -206,7 +206,7 @@ TRAP: tuple[ObservationRow, ...] = (
             ),
             ValueRow(
                 value="slimed",
-                words="The trap is full of slime or dirt",
+                words="The trap is full of slime or dirt.",
                 speaks_for=Speaks("strong", ("trap-blocked", "slime-in-pan"), "It was seen."),
                 speaks_against=Speaks("strong", ("trap-dry", "trap-missing", "no-water-made"), "Slime grows in water."),
             ),
@@ -224,14 +224,14 @@ TRAP: tuple[ObservationRow, ...] = (
         values=(
             ValueRow(
                 value="enough",
-                words="The outlet drop is more than the suction",
+                words="The outlet drop is more than the suction.",
                 speaks_against=Speaks(
                     "strong", ("outlet-drop-too-small", "dirty-filter"), "The trap drains with the fan running."
                 ),
             ),
             ValueRow(
                 value="too-small",
-                words="The outlet drop is less than the suction",
+                words="The outlet drop is less than the suction.",
                 speaks_for=Speaks(
                     "strong",
                     ("outlet-drop-too-small", "dirty-filter"),
@@ -251,12 +251,12 @@ TRAP: tuple[ObservationRow, ...] = (
         values=(
             ValueRow(
                 value="enough",
-                words="The seal is deep enough for the suction",
+                words="The seal is deep enough for the suction.",
                 speaks_against=Speaks("strong", ("seal-too-shallow",), "The fan cannot pull it out."),
             ),
             ValueRow(
                 value="too-small",
-                words="The seal is too shallow for the suction",
+                words="The seal is too shallow for the suction.",
                 speaks_for=Speaks("strong", ("seal-too-shallow",), "The fan pulls it out at each start."),
             ),
         ),
@@ -270,12 +270,12 @@ TRAP: tuple[ObservationRow, ...] = (
         values=(
             ValueRow(
                 value="one-unit",
-                words="The trap serves one unit",
+                words="The trap serves one unit.",
                 speaks_against=Speaks("strong", ("trap-shared",), "No other fan pulls on it."),
             ),
             ValueRow(
                 value="several-units",
-                words="One trap serves several units",
+                words="One trap serves several units.",
                 speaks_for=Speaks("strong", ("trap-shared",), "The stronger fan pulls through the weaker one's drain."),
             ),
         ),
@@ -290,12 +290,12 @@ TRAP: tuple[ObservationRow, ...] = (
         values=(
             ValueRow(
                 value="lasts",
-                words="The trap keeps its water while the cooling rests",
+                words="The trap keeps its water while the cooling rests.",
                 speaks_against=Speaks("moderate", ("trap-dry",), "Its water outlasts the rest, or is refilled."),
             ),
             ValueRow(
                 value="dries-out",
-                words="The trap loses its water while the cooling rests",
+                words="The trap loses its water while the cooling rests.",
                 speaks_for=Speaks("slight", ("trap-dry",), "After the rest it is dry."),
             ),
         ),

@@ -14,7 +14,7 @@ UNIT: tuple[ObservationRow, ...] = (
         values=(
             ValueRow(
                 value="iced",
-                words="The coil is iced",
+                words="The coil is iced.",
                 speaks_for=Speaks(
                     "strong", ("coil-iced", "dirty-filter"), "Ice melts faster than the coil ever drips."
                 ),
@@ -24,7 +24,7 @@ UNIT: tuple[ObservationRow, ...] = (
             ),
             ValueRow(
                 value="iced-and-thawed",
-                words="The coil was iced and has thawed",
+                words="The coil was iced and has thawed.",
                 speaks_for=Speaks(
                     "strong", ("coil-iced", "dirty-filter"), "Ice melts faster than the coil ever drips."
                 ),
@@ -32,7 +32,7 @@ UNIT: tuple[ObservationRow, ...] = (
             ),
             ValueRow(
                 value="free-of-ice",
-                words="The coil is free of ice and has been",
+                words="The coil is free of ice and has been.",
                 speaks_against=Speaks("strong", ("coil-iced",), "No ice, no melt."),
             ),
         ),
@@ -46,12 +46,12 @@ UNIT: tuple[ObservationRow, ...] = (
         values=(
             ValueRow(
                 value="clean",
-                words="The filter is clean",
+                words="The filter is clean.",
                 speaks_against=Speaks("strong", ("dirty-filter",), "It neither adds suction nor starves the coil."),
             ),
             ValueRow(
                 value="dirty",
-                words="The filter is dirty",
+                words="The filter is dirty.",
                 speaks_for=Speaks(
                     "strong", ("dirty-filter",), "It adds suction at the pan and starves the coil of air."
                 ),
@@ -67,20 +67,20 @@ UNIT: tuple[ObservationRow, ...] = (
         values=(
             ValueRow(
                 value="enough",
-                words="The air flow is right for the capacity",
+                words="The air flow is right for the capacity.",
                 speaks_against=Speaks(
                     "moderate", ("dirty-filter", "water-off-the-coil"), "Neither starved nor too fast."
                 ),
             ),
             ValueRow(
                 value="too-small",
-                words="The air flow is too small for the capacity",
+                words="The air flow is too small for the capacity.",
                 speaks_for=Speaks("moderate", ("coil-iced", "dirty-filter"), "A starved coil ices."),
                 speaks_against=Speaks("strong", ("water-off-the-coil",), "Slow air carries no drops."),
             ),
             ValueRow(
                 value="too-large",
-                words="The air flow is too large for the coil",
+                words="The air flow is too large for the coil.",
                 speaks_for=Speaks("strong", ("water-off-the-coil",), "Fast air tears drops off the coil."),
                 speaks_against=Speaks("moderate", ("dirty-filter", "coil-iced"), "The coil has air enough."),
             ),
@@ -96,12 +96,12 @@ UNIT: tuple[ObservationRow, ...] = (
         values=(
             ValueRow(
                 value="none",
-                words="It is dry past the coil",
+                words="It is dry past the coil.",
                 speaks_against=Speaks("strong", ("water-off-the-coil",), "No drops fly."),
             ),
             ValueRow(
                 value="seen",
-                words="There are drops past the coil",
+                words="There are drops past the coil.",
                 speaks_for=Speaks("strong", ("water-off-the-coil",), "The air carries them there."),
             ),
         ),
@@ -114,12 +114,12 @@ UNIT: tuple[ObservationRow, ...] = (
         values=(
             ValueRow(
                 value="whole",
-                words="The insulation is whole and dry",
+                words="The insulation is whole and dry.",
                 speaks_against=Speaks("strong", ("sweating",), "No cold surface meets humid air."),
             ),
             ValueRow(
                 value="missing-or-torn",
-                words="Insulation is missing, torn or wet",
+                words="Insulation is missing, torn or wet.",
                 speaks_for=Speaks("strong", ("sweating",), "A cold surface meets humid air."),
             ),
         ),
@@ -134,12 +134,12 @@ UNIT: tuple[ObservationRow, ...] = (
         values=(
             ValueRow(
                 value="sound",
-                words="The pan is sound",
+                words="The pan is sound.",
                 speaks_against=Speaks("strong", ("pan-cracked",), "It holds water."),
             ),
             ValueRow(
                 value="cracked-or-rusted",
-                words="The pan is cracked, rusted through or loose at its outlet",
+                words="The pan is cracked, rusted through or loose at its outlet.",
                 speaks_for=Speaks("strong", ("pan-cracked",), "It was seen."),
             ),
         ),
@@ -152,12 +152,12 @@ UNIT: tuple[ObservationRow, ...] = (
         values=(
             ValueRow(
                 value="to-the-outlet",
-                words="The pan is level or slopes to its outlet",
+                words="The pan is level or slopes to its outlet.",
                 speaks_against=Speaks("strong", ("unit-out-of-level",), "Water finds the outlet."),
             ),
             ValueRow(
                 value="away-from-outlet",
-                words="The pan slopes away from its outlet",
+                words="The pan slopes away from its outlet.",
                 speaks_for=Speaks("strong", ("unit-out-of-level",), "Water collects at the low end."),
             ),
         ),
@@ -171,7 +171,7 @@ UNIT: tuple[ObservationRow, ...] = (
         values=(
             ValueRow(
                 value="as-computed",
-                words="As much water comes as computed",
+                words="As much water comes as computed.",
                 speaks_against=Speaks(
                     "moderate",
                     ("too-much-water", "pan-cracked", "joint-leak", "water-off-the-coil"),
@@ -180,13 +180,13 @@ UNIT: tuple[ObservationRow, ...] = (
             ),
             ValueRow(
                 value="more",
-                words="More water comes than computed",
+                words="More water comes than computed.",
                 speaks_for=Speaks("strong", ("too-much-water",), "Something adds water."),
                 speaks_against=Speaks("moderate", ("pan-cracked", "joint-leak", "line-blocked"), "None is missing."),
             ),
             ValueRow(
                 value="less",
-                words="Less water comes than computed",
+                words="Less water comes than computed.",
                 speaks_for=Speaks(
                     "moderate",
                     ("outlet-drop-too-small", "water-off-the-coil", "pan-cracked", "joint-leak", "line-partly-blocked"),
@@ -204,12 +204,12 @@ UNIT: tuple[ObservationRow, ...] = (
         values=(
             ValueRow(
                 value="stays-dry",
-                words="It stays dry with the cooling off",
+                words="It stays dry with the cooling off.",
                 speaks_against=Speaks("strong", ("other-water-source",), "Only the cooling brings the water."),
             ),
             ValueRow(
                 value="gets-wet",
-                words="It gets wet with the cooling off too",
+                words="It gets wet with the cooling off too.",
                 speaks_for=Speaks("strong", ("other-water-source",), "The cooling does not bring the water."),
                 speaks_against=Speaks(
                     "moderate",
@@ -228,7 +228,7 @@ UNIT: tuple[ObservationRow, ...] = (
         values=(
             ValueRow(
                 value="up-in-water",
-                words="The safety float is up, and water holds it up",
+                words="The safety float is up, and water holds it up.",
                 speaks_for=Speaks(
                     "strong", ("safety-open-on-full-tank", "safety-open-on-full-pan"), "It does what it is there for."
                 ),
@@ -236,7 +236,7 @@ UNIT: tuple[ObservationRow, ...] = (
             ),
             ValueRow(
                 value="up-without-water",
-                words="The safety float is up without any water under it",
+                words="The safety float is up without any water under it.",
                 speaks_for=Speaks("strong", ("safety-float-stuck",), "It hangs."),
                 speaks_against=Speaks(
                     "strong", ("safety-open-on-full-tank", "safety-open-on-full-pan"), "There is no water to hold it."
@@ -244,7 +244,7 @@ UNIT: tuple[ObservationRow, ...] = (
             ),
             ValueRow(
                 value="down",
-                words="The safety float is down",
+                words="The safety float is down.",
                 speaks_for=Speaks("moderate", ("cooling-side-fault", "coil-iced"), "The float lets the cooling run."),
                 speaks_against=Speaks(
                     "strong", ("safety-open-on-full-tank", "safety-open-on-full-pan"), "A float that is down is closed."
@@ -252,7 +252,7 @@ UNIT: tuple[ObservationRow, ...] = (
             ),
             ValueRow(
                 value="none-fitted",
-                words="There is no safety float",
+                words="There is no safety float.",
                 speaks_against=Speaks(
                     "decisive",
                     ("safety-open-on-full-tank", "safety-open-on-full-pan", "safety-float-stuck"),
@@ -270,7 +270,7 @@ UNIT: tuple[ObservationRow, ...] = (
         values=(
             ValueRow(
                 value="runs",
-                words="The compressor runs",
+                words="The compressor runs.",
                 speaks_for=Speaks(
                     "strong", ("cooling-side-fault", "coil-iced", "dirty-filter"), "The call gets through."
                 ),
@@ -282,7 +282,7 @@ UNIT: tuple[ObservationRow, ...] = (
             ),
             ValueRow(
                 value="stopped",
-                words="The compressor stands still",
+                words="The compressor stands still.",
                 speaks_for=Speaks(
                     "slight",
                     ("safety-open-on-full-tank", "safety-open-on-full-pan", "safety-float-stuck", "cooling-side-fault"),

@@ -33,6 +33,12 @@ EXPLANATION = (
 """How the ranking comes about, for the reader of an answer."""
 
 
+SAID_BY_SYMPTOM = "The symptom says so already."
+SAYS_NOTHING_HERE = "For this symptom it follows from the trouble, whatever its cause."
+EQUALLY_LIKELY = "It is as likely under each of these causes."
+"""Why something that was sent has no weight."""
+
+
 @dataclass(frozen=True, kw_only=True, slots=True)
 class CauseRow:
     """A cause of trouble with condensate.
@@ -128,7 +134,7 @@ class ValueRow:
     value : str
         Kebab-case word.
     words : str
-        What was seen, as a sentence without its full stop.
+        What was seen, as a sentence.
     speaks_for, speaks_against : Speaks or None
         What it says of causes.
     """

@@ -7,14 +7,14 @@ _PUMP_FITTED = (("pump", "fitted"),)
 _ROWS: tuple[SymptomRow, ...] = (
     SymptomRow(
         code="no-cooling-fan-runs",
-        words="The fan runs and there is no cooling",
+        words="The fan runs and there is no cooling.",
         usual=("safety-open-on-full-pan", "safety-open-on-full-tank"),
         common=("cooling-side-fault", "coil-iced"),
         occasional=("safety-float-stuck", "dirty-filter"),
     ),
     SymptomRow(
         code="water-when-fan-stops",
-        words="Water comes when the fan stops",
+        words="Water comes when the fan stops.",
         usual=("outlet-drop-too-small",),
         common=("dirty-filter", "trap-missing"),
         occasional=("coil-iced", "line-partly-blocked", "seal-too-shallow", "trap-dry"),
@@ -24,7 +24,7 @@ _ROWS: tuple[SymptomRow, ...] = (
     ),
     SymptomRow(
         code="water-at-pan",
-        words="Water stands in the pan or runs over its edge",
+        words="Water stands in the pan or runs over its edge.",
         usual=("line-blocked",),
         common=("trap-blocked", "line-partly-blocked", "outlet-drop-too-small"),
         occasional=(
@@ -42,7 +42,7 @@ _ROWS: tuple[SymptomRow, ...] = (
     ),
     SymptomRow(
         code="gurgling-at-pan",
-        words="It gurgles, spits or sucks air at the pan",
+        words="It gurgles, spits or sucks air at the pan.",
         usual=("trap-dry", "trap-missing"),
         common=("seal-too-shallow",),
         occasional=("second-trap", "line-partly-blocked", "dirty-filter", "trap-shared"),
@@ -51,7 +51,7 @@ _ROWS: tuple[SymptomRow, ...] = (
     ),
     SymptomRow(
         code="sewer-smell",
-        words="It smells of sewer at the unit or the registers",
+        words="It smells of sewer at the unit or the registers.",
         usual=("trap-dry",),
         common=("other-drain-dry", "trap-missing"),
         occasional=("seal-too-shallow", "receptor-backed-up"),
@@ -60,7 +60,7 @@ _ROWS: tuple[SymptomRow, ...] = (
     ),
     SymptomRow(
         code="musty-smell",
-        words="It smells musty when the fan starts",
+        words="It smells musty when the fan starts.",
         usual=("slime-in-pan",),
         common=("outlet-drop-too-small",),
         occasional=("line-back-pitched", "unit-out-of-level", "water-off-the-coil", "sweating", "dirty-filter"),
@@ -69,7 +69,7 @@ _ROWS: tuple[SymptomRow, ...] = (
     ),
     SymptomRow(
         code="secondary-drain-drips",
-        words="The secondary drain drips or runs",
+        words="The secondary drain drips or runs.",
         usual=("line-blocked",),
         common=("trap-blocked", "line-partly-blocked"),
         occasional=("outlet-drop-too-small", "line-back-pitched", "second-trap", "unit-out-of-level", "coil-iced"),
@@ -79,7 +79,7 @@ _ROWS: tuple[SymptomRow, ...] = (
     ),
     SymptomRow(
         code="overflow-in-humid-weather",
-        words="It overflows only in humid weather",
+        words="It overflows only in humid weather.",
         usual=("line-partly-blocked",),
         common=("line-too-small", "too-much-water"),
         occasional=("outlet-drop-too-small", "line-back-pitched", "second-trap", "sweating", "pump-lift-too-high"),
@@ -89,7 +89,7 @@ _ROWS: tuple[SymptomRow, ...] = (
     ),
     SymptomRow(
         code="flood-after-frozen-coil",
-        words="It floods after the coil was iced",
+        words="It floods after the coil was iced.",
         usual=("coil-iced",),
         common=("dirty-filter", "line-partly-blocked"),
         occasional=("outlet-drop-too-small", "trap-blocked", "line-blocked"),
@@ -99,7 +99,7 @@ _ROWS: tuple[SymptomRow, ...] = (
     ),
     SymptomRow(
         code="no-water-at-discharge",
-        words="No water comes out where it should",
+        words="No water comes out where it should.",
         usual=("line-blocked",),
         common=("trap-blocked", "outlet-drop-too-small", "no-water-made"),
         occasional=(
@@ -127,7 +127,7 @@ _ROWS: tuple[SymptomRow, ...] = (
     ),
     SymptomRow(
         code="water-from-supply-duct",
-        words="Water drips from the supply duct or the registers",
+        words="Water drips from the supply duct or the registers.",
         usual=("water-off-the-coil",),
         common=("sweating",),
         occasional=("outlet-drop-too-small", "trap-missing", "trap-dry", "coil-iced", "line-blocked"),
@@ -136,7 +136,7 @@ _ROWS: tuple[SymptomRow, ...] = (
     ),
     SymptomRow(
         code="water-below-unit",
-        words="Water under the unit or on the ceiling below it, from where is not clear",
+        words="Water under the unit or on the ceiling below it, from where is not clear.",
         usual=("line-blocked",),
         common=(
             "outlet-drop-too-small",
@@ -160,7 +160,7 @@ _ROWS: tuple[SymptomRow, ...] = (
     ),
     SymptomRow(
         code="pump-tank-full",
-        words="The pump's tank stands full or runs over",
+        words="The pump's tank stands full or runs over.",
         usual=(),
         common=("pump-motor-failed", "pump-no-power", "pump-float-stuck", "pump-tube-blocked"),
         occasional=("pump-tube-pinched", "check-valve-failed", "pump-lift-too-high", "pump-worn"),
@@ -170,7 +170,7 @@ _ROWS: tuple[SymptomRow, ...] = (
     ),
     SymptomRow(
         code="pump-runs-on",
-        words="The pump runs on and on",
+        words="The pump runs on and on.",
         usual=(),
         common=(
             "pump-lift-too-high",
@@ -185,7 +185,7 @@ _ROWS: tuple[SymptomRow, ...] = (
     ),
     SymptomRow(
         code="pump-short-cycles",
-        words="The pump starts and stops again and again",
+        words="The pump starts and stops again and again.",
         usual=("check-valve-failed",),
         common=("pump-floats-too-close",),
         occasional=("pump-float-stuck", "too-much-water"),
@@ -194,7 +194,7 @@ _ROWS: tuple[SymptomRow, ...] = (
     ),
     SymptomRow(
         code="repeated-pump-failure",
-        words="Pump motors keep failing at this place",
+        words="Pump motors keep failing at this place.",
         usual=("pump-tube-pinched", "pump-lift-too-high"),
         common=("pump-tube-blocked", "check-valve-failed"),
         occasional=("pump-float-stuck", "pump-floats-too-close", "too-much-water"),
