@@ -1,8 +1,8 @@
 """What every calculation answers: results, and what a person should know about them."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
-from typing import Generic, TypeVar
+from typing import Generic, TypeAlias, TypeVar
 
 from service.errors import Contradiction
 from service.tables.findings.catalogue import FINDINGS
@@ -10,6 +10,10 @@ from service.tables.findings.row import ATTENTION, FAIL, INFO
 
 VERDICTS = ("pass", "attention", "fail")
 _RANK = {INFO: 0, ATTENTION: 1, FAIL: 2}
+
+Value: TypeAlias = "float | int | str | Sentence | Sequence[str | Sentence]"
+"""What a template may name: an SI float, a count, a word of ours or of the caller's, a clause with values of its own,
+or several of these, which are written as a list with "and"."""
 
 ResultsT = TypeVar("ResultsT", covariant=True)
 
@@ -25,12 +29,12 @@ class Finding:
     pointer : str
         RFC 6901 pointer to the request member it is about; ``""`` is the whole request.
     values : mapping
-        What the row's text names: SI floats, counts or words.
+        What the row's text names.
     """
 
     code: str
     pointer: str = ""
-    values: Mapping[str, float | int | str] = field(default_factory=dict)
+    values: Mapping[str, Value] = field(default_factory=dict)
 
     @classmethod
     def of(cls, contradiction: Contradiction) -> "Finding":
@@ -61,11 +65,11 @@ class Sentence:
     text : str
         Template of a table, with placeholders like those of a finding.
     values : mapping
-        What the template names: SI floats, counts or words; what it does not name is not shown.
+        What the template names; what it does not name is not shown.
     """
 
     text: str
-    values: Mapping[str, float | int | str] = field(default_factory=dict)
+    values: Mapping[str, Value] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)

@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 from math import ceil, fsum
+from typing import cast
 
 from service.calculations.answer import Finding
 from service.calculations.drain_survey_judgement import PLASTIC_SUPPORT_SPACING
@@ -237,7 +238,7 @@ def _amount(row: CarriedPart, findings: Sequence[Finding], run: float, pump: Pum
     if row.amount == ALL_HANGERS:
         return supports(run, PLASTIC_SUPPORT_SPACING), 0.0
     if row.amount == MORE_HANGERS:
-        spacing = float(findings[0].values["spacing"])
+        spacing = cast(float, findings[0].values["spacing"])
         return max(supports(run, PLASTIC_SUPPORT_SPACING) - supports(run, spacing), 1), 0.0
     return 1, 0.0
 

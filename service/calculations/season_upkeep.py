@@ -9,7 +9,7 @@ from collections.abc import Mapping
 from dataclasses import replace
 from typing import Any
 
-from service.calculations.answer import Answer, Assumption, Sentence
+from service.calculations.answer import Answer, Assumption, Sentence, Value
 from service.calculations.assessment import Assessment, assess_unit
 from service.calculations.assessment_dry_out import judge_dry_out
 from service.calculations.dry_out_results import TrapDryOut
@@ -236,7 +236,7 @@ def _days(dry_out: TrapDryOut | None) -> DaysToDryOut | None:
 
 def _growth(year: CoolingYear, last_cleaned: int | None) -> GrowthSeason:
     count = len(year.cooling)
-    values: dict[str, float | int | str] = {"growth": _months(count)}
+    values: dict[str, Value] = {"growth": _months(count)}
     if last_cleaned is None:
         note = Sentence(text=GROWTH_NOTE, values=values)
         return GrowthSeason(months=year.cooling, least_months_since=None, most_months_since=None, note=note)
@@ -251,7 +251,7 @@ def _months(count: int) -> str:
 
 
 def _seasons(
-    held: Mapping[str, str], values: Mapping[str, float | int | str], year: CoolingYear, location: str | None
+    held: Mapping[str, str], values: Mapping[str, Value], year: CoolingYear, location: str | None
 ) -> tuple[Season, ...]:
     high = location in HIGH_PLACES
     seasons = []

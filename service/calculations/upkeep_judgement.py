@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping
 
-from service.calculations.answer import Finding
+from service.calculations.answer import Finding, Value
 from service.calculations.dry_out_judgement import in_days
 from service.calculations.upkeep_calendar import DAY, CoolingYear
 from service.calculations.upkeep_conditions import UpkeepFacts, frost_exposure, seal_state
@@ -11,7 +11,7 @@ from service.tables.upkeep.furnace import FROST_WORDS, LARGER_WORDS
 CLEANED_EVERY = 12
 """A drain is cleaned before every season of cooling: at least once in so many months. Common practice, no source."""
 
-Values = Mapping[str, float | int | str]
+Values = Mapping[str, Value]
 
 
 def judge_upkeep(
@@ -56,7 +56,7 @@ def _judge_seal(facts: UpkeepFacts, held: Mapping[str, str], values: Values) -> 
     losing = state in ("seal-lost-by-spring", "seal-may-be-lost")
     interval = dry_out.refill_interval
     if losing and (interval is None or interval < DAY):
-        named: dict[str, float | int | str] = {
+        named: dict[str, Value] = {
             "pressure": dry_out.design_pressure,
             "lasting_seal_depth": dry_out.lasting_seal_depth or 0.0,
             "idle": facts.idle_time / DAY,
@@ -77,7 +77,7 @@ def _judge_furnace(facts: UpkeepFacts, held: Mapping[str, str]) -> list[Finding]
     fuel, shared = facts.fuel, facts.shared
     if fuel is None or not facts.condenses:
         return findings
-    values: dict[str, float | int | str] = {"volume_rate": fuel.volume_rate}
+    values: dict[str, Value] = {"volume_rate": fuel.volume_rate}
     line = facts.unit.get("line")
     if "neutralizer-missing" in held:
         code = "acid-water-not-neutralized"
@@ -97,7 +97,7 @@ def _judge_furnace(facts: UpkeepFacts, held: Mapping[str, str]) -> list[Finding]
     if shared.peak_flow is None or shared.carries is None or shared.coil_peak is None:
         brought = {"furnace_peak": shared.furnace_peak}
         return [*findings, Finding(code="shared-drain-not-known", pointer="/unit/cooling", values=brought)]
-    named: dict[str, float | int | str] = {
+    named: dict[str, Value] = {
         "peak_flow": shared.peak_flow,
         "coil_peak": shared.coil_peak,
         "furnace_peak": shared.furnace_peak,

@@ -53,7 +53,9 @@ class _Bar:
     average: float | None = None
 
 
-def draw_series(body: Mapping[str, Any], answer: Answer[SeriesRate], written: Mapping[str, Any], system: str) -> str:
+def draw_series(
+    body: Mapping[str, Any], answer: Answer[SeriesRate], written: Mapping[str, Any], system: str, language: str
+) -> str:
     """Draw the water of a series: rates over time with the peak, then the months.
 
     Parameters
@@ -65,6 +67,8 @@ def draw_series(body: Mapping[str, Any], answer: Answer[SeriesRate], written: Ma
         The same answer as JSON has it.
     system : str
         ``us`` or ``si``.
+    language : str
+        One of `service.tables.languages.LANGUAGES`.
 
     Returns
     -------

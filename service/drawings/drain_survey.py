@@ -11,7 +11,7 @@ from service.units import display, plain
 
 
 def draw_drain_survey(
-    body: Mapping[str, Any], answer: Answer[DrainSurvey], written: Mapping[str, Any], system: str
+    body: Mapping[str, Any], answer: Answer[DrainSurvey], written: Mapping[str, Any], system: str, language: str
 ) -> str:
     """Draw a surveyed line in profile, heights enlarged.
 
@@ -24,6 +24,8 @@ def draw_drain_survey(
         The same answer as JSON has it.
     system : str
         ``us`` or ``si``.
+    language : str
+        One of `service.tables.languages.LANGUAGES`.
 
     Returns
     -------

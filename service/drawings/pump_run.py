@@ -24,7 +24,9 @@ _PUMP, _TUBE = 2.4, 1.7
 """Widths of the two lines; the tube's is dashed besides."""
 
 
-def draw_pump_run(body: Mapping[str, Any], answer: Answer[PumpRun], written: Mapping[str, Any], system: str) -> str:
+def draw_pump_run(
+    body: Mapping[str, Any], answer: Answer[PumpRun], written: Mapping[str, Any], system: str, language: str
+) -> str:
     """Draw a pump's leaflet against its tube.
 
     Parameters
@@ -36,6 +38,8 @@ def draw_pump_run(body: Mapping[str, Any], answer: Answer[PumpRun], written: Map
         The same answer as JSON has it.
     system : str
         ``us`` or ``si``.
+    language : str
+        One of `service.tables.languages.LANGUAGES`.
 
     Returns
     -------

@@ -50,7 +50,9 @@ class _Section:
         return self.top + self.seal_depth + self.bend
 
 
-def draw_trap_check(body: Mapping[str, Any], answer: Answer[TrapCheck], written: Mapping[str, Any], system: str) -> str:
+def draw_trap_check(
+    body: Mapping[str, Any], answer: Answer[TrapCheck], written: Mapping[str, Any], system: str, language: str
+) -> str:
     """Draw a built trap: as it stands with the fan running, and at rest, at start-up and stopped.
 
     Parameters
@@ -62,6 +64,8 @@ def draw_trap_check(body: Mapping[str, Any], answer: Answer[TrapCheck], written:
         The same answer as JSON has it.
     system : str
         ``us`` or ``si``.
+    language : str
+        One of `service.tables.languages.LANGUAGES`.
 
     Returns
     -------
@@ -79,7 +83,9 @@ def draw_trap_check(body: Mapping[str, Any], answer: Answer[TrapCheck], written:
     return _draw("Trap as built", section, results.states, results.design_pressure, system, written["findings"])
 
 
-def draw_trap_sizing(body: Mapping[str, Any], answer: Answer[TrapSize], written: Mapping[str, Any], system: str) -> str:
+def draw_trap_sizing(
+    body: Mapping[str, Any], answer: Answer[TrapSize], written: Mapping[str, Any], system: str, language: str
+) -> str:
     """Draw the trap to build, with the same states; arguments as for `draw_trap_check`."""
     results = answer.results
     section = _section(

@@ -107,7 +107,9 @@ class Report:
         return asdict(self)
 
 
-def make_report(body: Mapping[str, Any], answer: Answer[Assessment], written: Mapping[str, Any], system: str) -> Report:
+def make_report(
+    body: Mapping[str, Any], answer: Answer[Assessment], written: Mapping[str, Any], system: str, language: str
+) -> Report:
     """Put together what a report says.
 
     Parameters
@@ -119,6 +121,8 @@ def make_report(body: Mapping[str, Any], answer: Answer[Assessment], written: Ma
         The same answer as JSON has it.
     system : str
         ``us`` or ``si``.
+    language : str
+        One of `service.tables.languages.LANGUAGES`.
 
     Returns
     -------
@@ -158,7 +162,7 @@ def make_report(body: Mapping[str, Any], answer: Answer[Assessment], written: Ma
             )
             for row in findings
         ),
-        figures=_figures(body, answer.results, system),
+        figures=_figures(body, answer.results, system, language),
         cautions=tuple(row["message"] for row in written["cautions"]),
         assumptions=tuple(
             (_member_words(row["pointer"]), _value_words(row["value"]), row["note"]) for row in written["assumptions"]
@@ -315,7 +319,7 @@ def _numbers(results: Mapping[str, Any]) -> tuple[tuple[str, tuple[tuple[str, st
     return tuple(groups)
 
 
-def _figures(body: Mapping[str, Any], results: Assessment, system: str) -> tuple[Figure, ...]:
+def _figures(body: Mapping[str, Any], results: Assessment, system: str, language: str) -> tuple[Figure, ...]:
     """Drawings of what was assessed."""
     figures = []
     trap, pan, plain_answer = body.get("trap"), body.get("pan"), {"findings": None}
@@ -325,10 +329,10 @@ def _figures(body: Mapping[str, Any], results: Assessment, system: str) -> tuple
             "seal_depth": trap.seal_depth,
             "pan_depth": pan.depth if pan else None,
         }
-        drawing = draw_trap_check(shown, Answer(results=results.trap_check), plain_answer, system)
+        drawing = draw_trap_check(shown, Answer(results=results.trap_check), plain_answer, system, language)
         figures.append(_figure("The trap as built, in section", drawing))
     if results.drain_survey:
-        drawing = draw_drain_survey(body, Answer(results=results.drain_survey), plain_answer, system)
+        drawing = draw_drain_survey(body, Answer(results=results.drain_survey), plain_answer, system, language)
         figures.append(_figure("The line as surveyed, in profile", drawing))
     pump = body.get("pump")
     if results.pump_run and pump and results.peak_rate is not None:
@@ -340,7 +344,7 @@ def _figures(body: Mapping[str, Any], results: Assessment, system: str) -> tuple
             "water_temperature": pump.water_temperature,
             "flow_margin": pump.flow_margin,
         }
-        drawing = draw_pump_run(shown, Answer(results=results.pump_run), plain_answer, system)
+        drawing = draw_pump_run(shown, Answer(results=results.pump_run), plain_answer, system, language)
         figures.append(_figure("The pump on its tube, head against flow", drawing))
     return tuple(figures)
 

@@ -22,12 +22,14 @@ def _template() -> Template:
     return environment.from_string(_FOLDER.joinpath("page.html").read_text(encoding="utf-8"))
 
 
-def write_page(body: Mapping[str, Any], answer: Answer[Assessment], written: Mapping[str, Any], system: str) -> str:
+def write_page(
+    body: Mapping[str, Any], answer: Answer[Assessment], written: Mapping[str, Any], system: str, language: str
+) -> str:
     """Write the report of an assessment as HTML.
 
     Parameters
     ----------
-    body, answer, written, system
+    body, answer, written, system, language
         As for `service.reports.content.make_report`.
 
     Returns
@@ -35,4 +37,4 @@ def write_page(body: Mapping[str, Any], answer: Answer[Assessment], written: Map
     str
     """
     style = Markup(_FOLDER.joinpath("page.css").read_text(encoding="utf-8"))  # noqa: S704  our own file
-    return _template().render(report=make_report(body, answer, written, system), style=style, closing=CLOSING)
+    return _template().render(report=make_report(body, answer, written, system, language), style=style, closing=CLOSING)

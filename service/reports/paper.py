@@ -19,19 +19,21 @@ PAPERS = {"us": "us-letter", "si": "a4"}
 _SOURCE = files("service.reports").joinpath("paper.typ")
 
 
-def write_paper(body: Mapping[str, Any], answer: Answer[Assessment], written: Mapping[str, Any], system: str) -> bytes:
+def write_paper(
+    body: Mapping[str, Any], answer: Answer[Assessment], written: Mapping[str, Any], system: str, language: str
+) -> bytes:
     """Write the report of an assessment as PDF.
 
     Parameters
     ----------
-    body, answer, written, system
+    body, answer, written, system, language
         As for `service.reports.content.make_report`.
 
     Returns
     -------
     bytes
     """
-    report = make_report(body, answer, written, system)
+    report = make_report(body, answer, written, system, language)
     inputs = {"report": json.dumps(report.as_dict()), "paper": PAPERS[system], "closing": CLOSING}
     paper: bytes = typst.compile(_SOURCE.read_bytes(), sys_inputs=inputs, ignore_system_fonts=True, format="pdf")
     return paper

@@ -34,7 +34,9 @@ FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r", "\n", "\uff1d", "\uff0b", "\uf
 """What a spreadsheet takes for the beginning of a formula, full-width forms included."""
 
 
-def write_table(body: Mapping[str, Any], answer: Answer[Any], written: Mapping[str, Any], system: str) -> str:
+def write_table(
+    body: Mapping[str, Any], answer: Answer[Any], written: Mapping[str, Any], system: str, language: str
+) -> str:
     """Write the visiting order, and after it the units that could not be read.
 
     Parameters
@@ -47,6 +49,8 @@ def write_table(body: Mapping[str, Any], answer: Answer[Any], written: Mapping[s
         The envelope as JSON has it.
     system : str
         ``us`` or ``si``; minutes are the same in both.
+    language : str
+        One of `service.tables.languages.LANGUAGES`.
 
     Returns
     -------

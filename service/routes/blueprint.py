@@ -18,7 +18,7 @@ from flask import Response, g, request, stream_with_context
 from service.errors import Contradiction
 from service.routes.deprecation import Deprecation
 from service.routes.lines import answers_in_lines, read_lines, write_lines
-from service.routes.negotiation import chosen
+from service.routes.negotiation import chosen, language_of
 from service.routes.problems import Problem
 from service.routes.reading import TABLE_TYPE, query_faults, read, unit_system
 from service.schemas.envelope import Envelope
@@ -28,6 +28,7 @@ from service.schemas.payload import Payload
 from service.schemas.table_text import Table
 from service.schemas.writing import compile_answer_writer, compile_writer, fill
 from service.tables.findings.catalogue import FINDINGS
+from service.tables.languages import ENGLISH, said
 from service.tables.problems import PROBLEMS
 from service.units import SYSTEMS
 
@@ -54,6 +55,11 @@ class UnitsQuery(Payload):
     """The query of an operation that answers with quantities."""
 
     units = Choice(SYSTEMS, description="Unit system of the answer; `us` when left out.")
+
+
+def _parameters() -> list[Any]:
+    """What every calculation and table takes beside a body, for the document."""
+    return [{"in": "query", "required": False, "schema": UnitsQuery()}, "AcceptLanguage"]
 
 
 def _document(view: View, part: str, **entries: Any) -> None:
@@ -120,7 +126,9 @@ class Blueprint(flask_smorest.Blueprint):  # type: ignore[misc]
             if payload.examples:
                 body["examples"] = {name: dict(example) for name, example in payload.examples.items()}
             query = {"in": "query", "required": False, "schema": UnitsQuery()}
-            _document(reading, "arguments", parameters=[query, body], responses=_problems(_POST_PROBLEMS))
+            _document(
+                reading, "arguments", parameters=[query, "AcceptLanguage", body], responses=_problems(_POST_PROBLEMS)
+            )
             if table:
                 _document(reading, "manual_doc", requestBody={"content": {TABLE_TYPE: table.media_type()}})
             if lines:
@@ -150,47 +158,60 @@ class Blueprint(flask_smorest.Blueprint):  # type: ignore[misc]
         renderings : mapping
             Other media types of the same answer, each with the function that makes it, as
             ``"package.module:function"``: imported when it is first asked for. It gets the arguments of the
-            view, the `Answer`, the envelope as JSON has it, and the unit system; it returns text or bytes.
+            view, the `Answer`, the envelope as JSON has it, the unit system and the language; it returns text or bytes.
         lines : LineText or None
             How the rows of the answer are written one a line, where they may be.
         """
         schema = payload()
         offered = ("application/json", *renderings)
-        if envelope:
-            writers: dict[str, Callable[[Any], Any]] = dict(compile_answer_writer(cast(Envelope, schema)))
-        else:
-            writers = {system: compile_writer(schema, system) for system in SYSTEMS}
-        row_writers = {system: compile_writer(_element(schema, "rows"), system) for system in SYSTEMS if lines}
+
+        @functools.cache
+        def writer(system: str, language: str) -> Callable[[Any], Any]:
+            if envelope:
+                return compile_answer_writer(cast(Envelope, schema), system, language)
+            return compile_writer(schema, system, language)
+
+        @functools.cache
+        def row_writer(system: str, language: str) -> Callable[[Any], Any]:
+            return compile_writer(_element(schema, "rows"), system, language)
+
+        for system in SYSTEMS:  # before the first request, so that all workers share them
+            writer(system, ENGLISH)
+            if lines:
+                row_writer(system, ENGLISH)
+        vary = "Accept, Accept-Language" if renderings or lines else "Accept-Language"
 
         def decorator(view: View) -> View:
             @functools.wraps(view)
             def writing() -> Response:
                 media_type = g.media_type = chosen(request, answers_in_lines(request) if lines else offered)
-                system = unit_system(request)
+                system, language = unit_system(request), language_of(request)
                 try:
                     answer = view()
                 except Contradiction as contradiction:
-                    raise _contradiction(contradiction, system) from contradiction
+                    raise _contradiction(contradiction, system, language) from contradiction
                 content: str | bytes | Iterator[bytes]
                 if media_type == LINES_TYPE:
-                    content = stream_with_context(write_lines(answer.rows, row_writers[system]))
+                    content = stream_with_context(write_lines(answer.rows, row_writer(system, language)))
                 elif media_type == "application/json":
-                    content = orjson.dumps(writers[system](answer))
+                    content = orjson.dumps(writer(system, language)(answer))
                 else:
-                    content = _rendering(renderings[media_type])(g.body, answer, writers[system](answer), system)
+                    written = writer(system, language)(answer)
+                    content = _rendering(renderings[media_type])(g.body, answer, written, system, language)
                 response = Response(content, status=status, mimetype=media_type)
-                if renderings or lines:
-                    response.vary.add("Accept")
+                response.headers["Content-Language"] = language
+                response.headers["Vary"] = vary
                 if media_type == "text/html":
                     response.headers["Content-Security-Policy"] = PAGE_POLICY
                 return response
 
             phrase = HTTPStatus(status).phrase
-            described = [{"schema": schema, "description": phrase, "content_type": "application/json"}]
+            stated = {"description": phrase, "headers": {"Content-Language": "ContentLanguage"}}
+            described = [{"schema": schema, "content_type": "application/json", **stated}]
             for media_type in renderings:
-                described.append({"schema": _TEXT, "description": phrase, "content_type": media_type})
+                described.append({"schema": _TEXT, "content_type": media_type, **stated})
             if lines:
-                described.append({**lines.row_type(), "description": phrase, "content_type": LINES_TYPE})
+                described.append({**lines.row_type(), "content_type": LINES_TYPE, **stated})
             _document(writing, "response", responses={status: described})
             writing.__dict__["_apidoc"]["success_status_codes"] = [status]
             return writing
@@ -218,9 +239,8 @@ class Blueprint(flask_smorest.Blueprint):  # type: ignore[misc]
                 response.make_conditional(request)
                 return response
 
-            query = {"in": "query", "required": False, "schema": UnitsQuery()}
             responses = {304: {"description": "Not changed since the entity tag sent."}} | _problems(_GET_PROBLEMS)
-            _document(tagging, "arguments", parameters=[query], responses=responses)
+            _document(tagging, "arguments", parameters=_parameters(), responses=responses)
             return tagging
 
         return decorator
@@ -271,11 +291,13 @@ def _problems(statuses: tuple[int, ...]) -> dict[int, str]:
     return {status: HTTPStatus(status).name for status in statuses}
 
 
-def _contradiction(contradiction: Contradiction, system: str) -> Problem:
+def _contradiction(contradiction: Contradiction, system: str, language: str) -> Problem:
     row = FINDINGS[contradiction.code]
-    detail = f"{fill(row.message, contradiction.values, system)} {fill(row.remedy, contradiction.values, system)}"
+    detail = " ".join(fill(text, contradiction.values, system, language) for text in (row.message, row.remedy))
     return Problem(
         "contradiction",
-        detail=PROBLEMS["contradiction"].title + ".",
+        detail=said(PROBLEMS["contradiction"].title, language) + ".",
         errors=[{"pointer": contradiction.pointer, "detail": detail}],
+        headers={"Content-Language": language, "Vary": "Accept-Language"},
+        language=language,
     )

@@ -16,6 +16,7 @@ from flask import Flask, Response
 from werkzeug.exceptions import HTTPException
 
 from service.routes.keys import OPEN_PATHS, SECURITY_SCHEME
+from service.routes.negotiation import LANGUAGE_HEADER, LANGUAGE_PARAMETER
 from service.routes.problems import MEDIA_TYPE, Problem, answer_http_exception, answer_problem
 from service.routes.reading import TABLE_TYPE
 from service.schemas.fields import Field, Part, Rows
@@ -191,6 +192,8 @@ class Api(flask_smorest.Api):  # type: ignore[misc]
                 "required": ["value", "unit"],
                 "additionalProperties": False,
             }
+        self.spec.components.parameter("AcceptLanguage", "header", LANGUAGE_PARAMETER)
+        self.spec.components.header("ContentLanguage", LANGUAGE_HEADER)
         self.spec.components.security_scheme("bearer", SECURITY_SCHEME)
         for status in sorted({row.status for row in PROBLEMS.values()}):
             described = {

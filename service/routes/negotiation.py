@@ -2,17 +2,36 @@
 
 References
 ----------
-.. [1] RFC 9110, HTTP Semantics, 12.5.1 (Accept).
+.. [1] RFC 9110, HTTP Semantics, 12.5.1 (Accept), 12.5.4 (Accept-Language).
+.. [2] RFC 4647, Matching of Language Tags, 3.4 (Lookup).
 """
 
 from collections.abc import Sequence
+from functools import lru_cache
 
 from flask import Flask, Request, Response, request
-from werkzeug.datastructures import MIMEAccept
+from werkzeug.datastructures import LanguageAccept, MIMEAccept
+from werkzeug.http import parse_accept_header
 
 from service.routes.problems import Problem
+from service.tables.languages import ENGLISH, LANGUAGES
 
 _ANYTHING = ("", "*/*", "application/json")
+
+LANGUAGE_PARAMETER = {
+    "name": "Accept-Language",
+    "description": "The language to answer in (RFC 9110): `en`, US English, the default, or `es`, Spanish. A regional "
+    "tag stands for its language; where neither is asked for the answer is in English.",
+    "schema": {"type": "string"},
+    "example": "es",
+}
+"""What the document says of the field; operations name it `AcceptLanguage`."""
+
+LANGUAGE_HEADER = {
+    "description": "The language of the answer's texts.",
+    "schema": {"type": "string", "enum": list(LANGUAGES)},
+}
+"""What the document says of the answer's field; operations name it `ContentLanguage`."""
 
 _HEADERS = {
     "X-Content-Type-Options": "nosniff",
@@ -51,6 +70,37 @@ def chosen(received: Request, offered: Sequence[str]) -> str:
     if not ranges.quality(best):  # zero for what is left out or has q=0
         raise Problem("not-acceptable", detail=f"This path answers with {' or '.join(offered)} only.")
     return best
+
+
+def language_of(received: Request) -> str:
+    """Choose the language to answer in by the Accept-Language field [1]_: English, unless another is preferred.
+
+    A regional tag stands for its language [2]_: ``es-MX`` asks for ``es``. Where none is left that we have, the answer
+    is in English all the same: a technician reads that better than a refusal.
+
+    Parameters
+    ----------
+    received : flask.Request
+
+    Returns
+    -------
+    str
+        One of `service.tables.languages.LANGUAGES`.
+    """
+    field = received.headers.get("Accept-Language")
+    return _preferred(field) if field else ENGLISH
+
+
+@lru_cache(maxsize=256)  # clients send few different ones, and a server bounds their length
+def _preferred(field: str) -> str:
+    wanted: dict[str, float] = {}
+    for tag, quality in parse_accept_header(field, LanguageAccept):
+        tag = tag.replace("_", "-").lower()
+        language = tag.partition("-")[0]
+        # the plain tag says more of a language than one of its regions does
+        wanted[language] = quality if tag == language else max(quality, wanted.get(language, 0.0))
+    qualities = [wanted.get(language, wanted.get("*", 0.0)) for language in LANGUAGES]
+    return LANGUAGES[qualities.index(max(qualities))]  # the first of equals
 
 
 def _finish(response: Response) -> Response:

@@ -14,6 +14,7 @@ import orjson
 from flask import Response, request
 from werkzeug.exceptions import HTTPException
 
+from service.tables.languages import ENGLISH, said
 from service.tables.problems import PROBLEMS
 
 MEDIA_TYPE = "application/problem+json"
@@ -32,6 +33,8 @@ class Problem(Exception):
         Every fault, each with ``detail`` and ``pointer`` or ``parameter``.
     headers : mapping
         Further header fields of the answer.
+    language : str
+        Language of ``detail`` and of the title.
     """
 
     def __init__(
@@ -41,9 +44,11 @@ class Problem(Exception):
         detail: str,
         errors: list[dict[str, Any]] | None = None,
         headers: Mapping[str, str] | None = None,
+        language: str = ENGLISH,
     ) -> None:
         super().__init__(detail)
         self.slug, self.detail, self.errors, self.headers = slug, detail, errors or [], dict(headers or {})
+        self.language = language
 
 
 def problem_document(problem: Problem, instance: str) -> dict[str, Any]:
@@ -51,7 +56,7 @@ def problem_document(problem: Problem, instance: str) -> dict[str, Any]:
     row = PROBLEMS[problem.slug]
     return {
         "type": f"/problems/{row.slug}",
-        "title": row.title,
+        "title": said(row.title, problem.language),
         "status": row.status,
         "detail": problem.detail,
         "instance": instance,

@@ -249,8 +249,12 @@ class Text(Field):
         return {"type": "string", "maxLength": self.longest}
 
 
+class Wording(Text):
+    """In an answer: a text of ours, written in the caller's language."""
+
+
 class Sentence(Field):
-    """In an answer: a sentence of ours, its numbers written in the caller's units."""
+    """In an answer: a sentence of ours, written in the caller's language, its numbers in the caller's units."""
 
     def json_schema(self) -> dict[str, Any]:
         return {"type": "string"}

@@ -1,7 +1,7 @@
 """Payloads of the reference tables."""
 
 from service.calculations.answer import VERDICTS
-from service.schemas.fields import Choice, Number, Quantity, Rows, Text
+from service.schemas.fields import Choice, Number, Quantity, Rows, Text, Wording
 from service.schemas.fields import Part as Row
 from service.schemas.payload import Written
 from service.tables.findings.row import ATTENTION, FAIL, INFO
@@ -36,7 +36,7 @@ class DrainSize(Written):
     up_to = Quantity(
         "power", us="ton", si="kW", required=True, nullable=True, description="... up to and including this."
     )
-    basis = Text(required=True, description="Code table.")
+    basis = Wording(required=True, description="Code table.")
 
 
 class DrainSizeTable(Written):
@@ -50,7 +50,7 @@ class UnitSymbol(Written):
 
     symbol = Text(required=True, description="Symbol as sent in `unit`.")
     kind = Choice(tuple(KINDS), required=True, description="Kind of quantity.")
-    name = Text(required=True, description="The unit in words.")
+    name = Wording(required=True, description="The unit in words.")
     si_unit = Text(required=True, description="SI unit of the kind, in which the factor is given.")
     factor = Number(required=True, description="SI value = (value + offset) x factor.")
     offset = Number(
@@ -75,9 +75,9 @@ class FindingText(Written):
     code = Text(required=True, description="Stable code.")
     severity = Choice((INFO, ATTENTION, FAIL), required=True, description="How bad it is.")
     verdict = Choice(VERDICTS, required=True, description="Verdict it brings about at least.")
-    message = Text(required=True, description="Template of the message; {name:us|si} is a number of the case.")
-    remedy = Text(required=True, description="Template of the remedy.")
-    basis = Text(required=True, description="A code clause, a standard, `physics` or `common practice`.")
+    message = Wording(required=True, description="Template of the message; {name:us|si} is a number of the case.")
+    remedy = Wording(required=True, description="Template of the remedy.")
+    basis = Wording(required=True, description="A code clause, a standard, `physics` or `common practice`.")
 
 
 class FindingTable(Written):
@@ -90,7 +90,7 @@ class CautionText(Written):
     """One caution."""
 
     code = Text(required=True, description="Stable code.")
-    message = Text(required=True, description="The warning, in full.")
+    message = Wording(required=True, description="The warning, in full.")
 
 
 class CautionTable(Written):

@@ -1,4 +1,4 @@
-"""Turns frozen results into JSON-ready objects, in the caller's unit system.
+"""Turns frozen results into JSON-ready objects, in the caller's unit system and language.
 
 A results schema describes the payload in the document and, compiled here once, writes it:
 one closure a field, no reflection per request. ``tests/contract`` proves that what is
@@ -8,16 +8,18 @@ written is what the document describes.
 import string
 from collections.abc import Callable, Mapping, Sequence
 from functools import cache
-from typing import Any
+from typing import Any, cast
 
-from service.calculations.answer import Answer, Assumption, Finding
+from service.calculations.answer import Answer, Assumption, Finding, Value
+from service.calculations.answer import Sentence as Said
 from service.errors import ServiceError
 from service.schemas.columns import QuantityColumn
 from service.schemas.envelope import Envelope
 from service.schemas.envelope import Finding as FindingPayload
-from service.schemas.fields import Part, Quantity, Rows, Sentence
+from service.schemas.fields import Part, Quantity, Rows, Sentence, Wording
 from service.tables.cautions import CAUTIONS
 from service.tables.findings.catalogue import FINDINGS
+from service.tables.languages import AND, AS_SENT, ENGLISH, said
 from service.tables.sources import SOURCES
 from service.units import SYMBOLS, SYSTEMS, display, plain
 
@@ -70,11 +72,15 @@ def _column_writer(symbol: str) -> Writer:
     return write
 
 
-def _sentence_writer(system: str) -> Writer:
+def _sentence_writer(system: str, language: str) -> Writer:
     def write(sentence: Any) -> Any:
-        return None if sentence is None else fill(sentence.text, sentence.values, system)
+        return None if sentence is None else fill(sentence.text, sentence.values, system, language)
 
     return write
+
+
+def _wording_writer(language: str) -> Writer:
+    return lambda text: None if text is None else said(text, language)
 
 
 def _rows_writer(row: Writer) -> Writer:
@@ -84,23 +90,25 @@ def _rows_writer(row: Writer) -> Writer:
     return write
 
 
-def _field_writer(field: Any, system: str) -> Writer:
+def _field_writer(field: Any, system: str, language: str) -> Writer:
     if isinstance(field, Quantity):
         return _quantity_writer(getattr(field, system))
     if isinstance(field, QuantityColumn):
         return _column_writer(getattr(field, system))
     if isinstance(field, Sentence):
-        return _sentence_writer(system)
+        return _sentence_writer(system, language)
+    if isinstance(field, Wording) and language != ENGLISH:
+        return _wording_writer(language)
     if isinstance(field, Rows):
-        return _rows_writer(_field_writer(field.inner, system))
+        return _rows_writer(_field_writer(field.inner, system, language))
     if isinstance(field, Part):
         if isinstance(field.schema, FindingPayload):
-            return lambda finding: None if finding is None else write_finding(finding, system)
-        return compile_writer(field.schema, system)
+            return lambda finding: None if finding is None else write_finding(finding, system, language)
+        return compile_writer(field.schema, system, language)
     return _same
 
 
-def compile_writer(schema: Any, system: str) -> Writer:
+def compile_writer(schema: Any, system: str, language: str = ENGLISH) -> Writer:
     """Make the function that writes a results dataclass as ``schema`` describes it.
 
     Parameters
@@ -109,6 +117,8 @@ def compile_writer(schema: Any, system: str) -> Writer:
         An instance whose fields are named as the dataclass's attributes.
     system : str
         ``us`` or ``si``.
+    language : str
+        One of `service.tables.languages.LANGUAGES`.
 
     Returns
     -------
@@ -116,9 +126,9 @@ def compile_writer(schema: Any, system: str) -> Writer:
         Results (or None) to a JSON-ready dict (or None).
     """
     if isinstance(schema, Envelope):
-        write_answer = compile_answer_writer(schema)[system]
+        write_answer = compile_answer_writer(schema, system, language)
         return lambda answer: None if answer is None else write_answer(answer)
-    plan = tuple((name, _field_writer(field, system)) for name, field in schema.fields.items())
+    plan = tuple((name, _field_writer(field, system, language)) for name, field in schema.fields.items())
 
     def write(results: Any) -> Any:
         if results is None:
@@ -137,8 +147,8 @@ def _template(text: str) -> tuple[tuple[str, str | None, tuple[str, ...]], ...]:
     )
 
 
-def fill(text: str, values: Mapping[str, float | int | str], system: str) -> str:
-    """Fill a template with its numbers, in the units of ``system``.
+def fill(text: str, values: Mapping[str, Value], system: str, language: str = ENGLISH) -> str:
+    """Fill a template with its numbers, in the units of ``system``, and say it in ``language``.
 
     Examples
     --------
@@ -148,80 +158,91 @@ def fill(text: str, values: Mapping[str, float | int | str], system: str) -> str
     'The drop is 25.4 mm.'
     """
     words = []
-    for literal, name, symbols in _template(text):
+    for literal, name, symbols in _template(said(text, language)):
         words.append(literal)
         if name is not None:
             value = values[name]
             if symbols:
-                words.append(display(float(value), symbols[SYSTEMS.index(system) % len(symbols)]))
+                words.append(display(float(cast(float, value)), symbols[SYSTEMS.index(system) % len(symbols)]))
+            elif isinstance(value, (float, int)):
+                words.append(plain(value))
             else:
-                words.append(value if isinstance(value, str) else plain(value))
+                words.append(value if type(value) is str and name in AS_SENT else _say(value, system, language))
     return "".join(words)
 
 
-def write_finding(finding: Finding, system: str) -> dict[str, Any]:
+def _say(value: Value, system: str, language: str) -> str:
+    """A word, a clause with numbers of its own, or several of these as a list."""
+    if isinstance(value, str):
+        return said(value, language)
+    if isinstance(value, Said):
+        return fill(value.text, value.values, system, language)
+    words = [_say(word, system, language) for word in cast(Sequence[Value], value)]
+    return AND[language].join((", ".join(words[:-1]), words[-1])) if len(words) > 1 else "".join(words)
+
+
+def write_finding(finding: Finding, system: str, language: str = ENGLISH) -> dict[str, Any]:
     """Write one finding with its message and remedy composed."""
     row = FINDINGS[finding.code]
     return {
         "code": row.code,
         "severity": row.severity,
-        "message": fill(row.message, finding.values, system),
-        "remedy": fill(row.remedy, finding.values, system),
+        "message": fill(row.message, finding.values, system, language),
+        "remedy": fill(row.remedy, finding.values, system, language),
         "pointer": finding.pointer,
-        "basis": row.basis,
+        "basis": said(row.basis, language),
     }
 
 
-def write_assumption(assumption: Assumption, system: str) -> dict[str, Any]:
+def write_assumption(assumption: Assumption, system: str, language: str = ENGLISH) -> dict[str, Any]:
     """Write one assumption; a quantity in the units of ``system``."""
     value = _same(assumption.value)
     if assumption.symbols:
         symbols = assumption.symbols.split("|")
         value = quantity(float(value), symbols[SYSTEMS.index(system) % len(symbols)])
-    return {"pointer": assumption.pointer, "value": value, "note": assumption.note}
+    return {"pointer": assumption.pointer, "value": value, "note": said(assumption.note, language)}
 
 
 @cache
-def write_source(key: str) -> dict[str, str]:
+def write_source(key: str, language: str = ENGLISH) -> dict[str, str]:
     """Write one source by its key."""
-    return {"label": SOURCES[key].label, "clause": SOURCES[key].clause}
+    return {"label": said(SOURCES[key].label, language), "clause": said(SOURCES[key].clause, language)}
 
 
 @cache
-def write_caution(code: str) -> dict[str, str]:
+def write_caution(code: str, language: str = ENGLISH) -> dict[str, str]:
     """Write one caution by its code."""
-    return {"code": code, "message": CAUTIONS[code]}
+    return {"code": code, "message": said(CAUTIONS[code], language)}
 
 
-def compile_answer_writer(envelope: Envelope) -> dict[str, Callable[[Answer[Any]], dict[str, Any]]]:
-    """Make the functions that write a whole answer, by unit system.
+def compile_answer_writer(envelope: Envelope, system: str, language: str = ENGLISH) -> Callable[[Answer[Any]], Any]:
+    """Make the function that writes a whole answer.
 
     Parameters
     ----------
     envelope : Envelope
         Instance of an envelope class of `answer_of`.
+    system : str
+        ``us`` or ``si``.
+    language : str
+        One of `service.tables.languages.LANGUAGES`.
 
     Returns
     -------
-    dict
-        ``us`` and ``si`` to a function from `Answer` to the envelope of the contract.
+    callable
+        `Answer` to the envelope of the contract.
     """
-
     results: Part = envelope.fields["results"]  # type: ignore[assignment]
+    write_results = compile_writer(results.schema, system, language)
 
-    def for_system(system: str) -> Callable[[Answer[Any]], dict[str, Any]]:
-        write_results = compile_writer(results.schema, system)
+    def write(answer: Answer[Any]) -> dict[str, Any]:
+        return {
+            "verdict": answer.verdict,
+            "results": write_results(answer.results),
+            "findings": [write_finding(finding, system, language) for finding in answer.ordered()],
+            "assumptions": [write_assumption(assumption, system, language) for assumption in answer.assumptions],
+            "cautions": [write_caution(code, language) for code in answer.cautions],
+            "sources": [write_source(key, language) for key in answer.sources],
+        }
 
-        def write(answer: Answer[Any]) -> dict[str, Any]:
-            return {
-                "verdict": answer.verdict,
-                "results": write_results(answer.results),
-                "findings": [write_finding(finding, system) for finding in answer.ordered()],
-                "assumptions": [write_assumption(assumption, system) for assumption in answer.assumptions],
-                "cautions": [write_caution(code) for code in answer.cautions],
-                "sources": [write_source(key) for key in answer.sources],
-            }
-
-        return write
-
-    return {system: for_system(system) for system in SYSTEMS}
+    return write

@@ -50,7 +50,7 @@ def test_the_caller_chooses(path: str, client: FlaskClient) -> None:
     ):
         answer = client.post(path, json=body["value"], headers={"Accept": accept})
         assert (answer.status_code, answer.mimetype) == (200, expected), accept
-        assert answer.headers["Vary"] == "Accept"
+        assert answer.headers["Vary"] == "Accept, Accept-Language"
     refused = client.post(path, json=body["value"], headers={"Accept": "image/png"})
     assert (refused.status_code, refused.mimetype) == (406, "application/problem+json")
     assert "image/svg+xml" in refused.get_json()["detail"]

@@ -20,8 +20,8 @@ EXAMPLES = {name: example["value"] for name, example in AssessmentRequest.exampl
 def report_of(request: dict[str, Any], system: str = "us") -> tuple[Report, dict[str, Any]]:
     body: Any = AssessmentRequest().load(request)
     answer = assess_unit(**body)
-    written = compile_answer_writer(AssessmentAnswer())[system](answer)
-    return make_report(body, answer, written, system), written
+    written = compile_answer_writer(AssessmentAnswer(), system)(answer)
+    return make_report(body, answer, written, system, "en"), written
 
 
 @pytest.mark.parametrize("name", EXAMPLES)

@@ -18,7 +18,7 @@ def table(client: FlaskClient, body: dict[str, Any]) -> list[dict[str, str]]:
     answer = client.post(PATH, json=body, headers={"Accept": "text/csv"})
     assert answer.status_code == 200
     assert answer.mimetype == "text/csv"
-    assert answer.headers["Vary"] == "Accept"
+    assert answer.headers["Vary"] == "Accept, Accept-Language"
     text = answer.get_data(as_text=True)
     assert text.split("\r\n", 1)[0] == ",".join(COLUMNS)
     return list(csv.DictReader(io.StringIO(text, newline="")))

@@ -184,7 +184,7 @@ def test_an_answer_is_the_envelope_of_the_contract() -> None:
         sources=("common-practice",),
     )
     envelope = answer_of(ResultsWritten, "TestAnswer")()
-    written = compile_answer_writer(envelope)["us"](answer)
+    written = compile_answer_writer(envelope, "us")(answer)
     assert list(written) == ["verdict", "results", "findings", "assumptions", "cautions", "sources"]
     assert written["verdict"] == FINDINGS[code].severity
     assert written["findings"][0] == write_finding(answer.findings[0], "us")

@@ -1,0 +1,24 @@
+"""The cautions in Spanish."""
+
+from collections.abc import Mapping
+
+TEXTS: Mapping[str, str] = {
+    "Lock out and tag the unit's electrical power before opening it; the fan can start by itself.": "Bloquee y etiquete la alimentación eléctrica de la unidad antes de abrirla; el ventilador puede arrancar solo.",
+    "Water and line voltage meet at a condensate pump: unplug or isolate it before touching the tank, and keep its cord dry.": "En una bomba de condensado el agua está junto al voltaje de línea: desconecte o aísle la bomba antes de tocar el tanque, y mantenga seco su cable.",
+    "Never put more than 30 psi of gas into a drain line: more can burst a solvent-welded joint. Wear eye protection and keep everybody away from the far end.": "Nunca meta más de 30 psi de gas en una línea de drenaje: con más puede reventar una unión cementada. Use protección para los ojos y mantenga a todos lejos del otro extremo.",
+    "Nitrogen and carbon dioxide displace air: ventilate attics, closets and crawl spaces and do not work there alone.": "El nitrógeno y el dióxido de carbono desplazan el aire: ventile áticos, clósets y espacios bajo el piso, y no trabaje solo ahí.",
+    "Drain slime is biological: wear gloves and eye protection, and never blow it dry into an occupied space.": "La lama del drenaje es biológica: use guantes y protección para los ojos, y nunca la sople seca hacia un lugar ocupado.",
+    "A hose that has carried water never goes back on refrigerant service: mark it and keep it for drains.": "Una manguera que ha llevado agua nunca vuelve al servicio de refrigerante: márquela y guárdela para los drenajes.",
+    "Run a wet/dry vacuum on a circuit with ground-fault protection, its plug away from the water, and never after solvents or over a flame.": "Conecte la aspiradora para mojado y seco a un circuito con protección de falla a tierra, con la clavija lejos del agua, y nunca la use después de solventes ni sobre una flama.",
+    "Primer and cement give off vapour that burns and numbs: ventilate, no flame, and let joints set before they are loaded.": "El limpiador y el cemento desprenden vapores que arden y adormecen: ventile, no acerque flamas y deje fraguar las uniones antes de cargarlas.",
+    "Never mix bleach with acid or ammonia cleaners: the gas is poisonous.": "Nunca mezcle cloro con limpiadores ácidos o amoniacales: el gas es venenoso.",
+    "Roof edges, attics and ladders: work tied off or footed, and not alone.": "Orillas de azotea, áticos y escaleras: trabaje amarrado o con la escalera bien apoyada, y nunca solo.",
+    "Water may already be where it should not be: protect what is below, and stop the cooling call until the drain is proved.": "Es posible que ya haya agua donde no debe haber: proteja lo que está debajo y detenga la llamada de enfriamiento hasta comprobar el drenaje.",
+    "Where the trap or line can freeze, protect it or drain it: ice blocks the drain and breaks pipe.": "Donde el sifón o la línea pueda congelarse, protéjalo o vacíelo: el hielo tapa el drenaje y rompe el tubo.",
+    "Sewer gas is poisonous and can burn: a condensate drain never connects directly to a sanitary or soil line.": "El gas de alcantarilla es venenoso y puede arder: un drenaje de condensado nunca se conecta directamente a una línea sanitaria o de aguas negras.",
+    "Never bridge a float switch or water-level cut-out to get the cooling going: it is what keeps the water out of the building.": "Nunca puentee un interruptor de flotador ni un interruptor de corte por nivel de agua para que siga el enfriamiento: es lo que mantiene el agua fuera del edificio.",
+    "Only a technician certified for it opens the refrigerant circuit or changes its charge.": "Solo un técnico certificado para ello abre el circuito de refrigerante o cambia su carga.",
+    "Water from flue gas is acid: wear gloves and eye protection, keep it off metal and concrete, and handle neutralizer media by its label.": "El agua de los gases de combustión es ácida: use guantes y protección para los ojos, manténgala lejos de metales y concreto, y maneje el material del neutralizador según su etiqueta.",
+    "A loose or dry condensate trap of a furnace or boiler lets flue gas, carbon monoxide in it, into the building: close it up and refill it before the burner runs.": "Un sifón de condensado flojo o seco en un calefactor o una caldera deja entrar al edificio gases de combustión, con monóxido de carbono: ciérrelo y vuelva a llenarlo antes de que encienda el quemador.",
+    "Local code and the authority having jurisdiction, the equipment's instructions and licensed practice govern; this answer does not replace them.": "Rigen el código local y la autoridad competente, las instrucciones del equipo y el ejercicio profesional con licencia; esta respuesta no los sustituye.",
+}
