@@ -89,7 +89,7 @@ class _Documents:
             return
         if old["operationId"] != new["operationId"]:
             self.note("operation-id-changed", place, f"{old['operationId']} is {new['operationId']}")
-        before, now = (_parameters_of(operation) for operation in (old, new))
+        before, now = self.parameters(self.old, old), self.parameters(self.new, new)
         for key, entry in before.items():
             where = f"{place} {' '.join(key)}"
             if key not in now:
@@ -121,6 +121,11 @@ class _Documents:
                 self.note("media-type-removed", place, f"{media_type} of the {'answer' if answer else 'request'}")
             else:
                 self.schema(media["schema"], new["content"][media_type]["schema"], place, answer=answer)
+
+    def parameters(self, document: dict[str, Any], operation: dict[str, Any]) -> dict[tuple[str, str], Any]:
+        """What an operation takes beside a body, by place and name."""
+        entries = (self.resolved(document, entry) for entry in operation.get("parameters", ()))
+        return {(entry["in"], entry["name"]): entry for entry in entries}
 
     @staticmethod
     def resolved(document: dict[str, Any], entry: dict[str, Any]) -> dict[str, Any]:
@@ -252,10 +257,6 @@ def _below(place: str, name: str) -> str:
     words = place.split(" ")
     goes_on = words[-1].startswith("/") and not (len(words) == 2 and words[0].isupper())
     return f"{place}/{name}" if goes_on else f"{place} /{name}"
-
-
-def _parameters_of(operation: dict[str, Any]) -> dict[tuple[str, str], Any]:
-    return {(entry["in"], entry["name"]): entry for entry in operation.get("parameters", ())}
 
 
 def _types_of(schema: Schema) -> set[str] | None:
