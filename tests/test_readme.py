@@ -88,5 +88,5 @@ def test_every_unit_symbol_is_in_the_table(client: FlaskClient) -> None:
     document = client.get("/openapi.json").get_json()["components"]["schemas"]
     for kind, words in re.findall(r"^\| ([a-z ]+) \| (`.*)\|$", section, re.MULTILINE):
         title = "".join(word.capitalize() for word in kind.split())
-        assert set(re.findall(r"`([^`]+)`", words)) == set(document[title]["properties"]["unit"]["enum"]), kind
+        assert set(re.findall(r"`([^`]+)`", words)) == set(document[f"{title}Unit"]["enum"]), kind
     assert symbols

@@ -34,7 +34,7 @@ class TankTime:
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
-class MeltTime:
+class IceMelt:
     """The ice on the coil as it melts into the pan.
 
     Parameters
@@ -99,7 +99,7 @@ class OverflowTime:
         Room in line and trap that fills before the pan [m3]; None where neither was given.
     starting_water_depth : float or None
         Water in the pan at the start [m]; None without the pan's dimensions.
-    melt : MeltTime or None
+    melt : IceMelt or None
         The ice on the coil; None without any.
     pump_tank : TankTime or None
         The same for a dead pump.
@@ -115,5 +115,5 @@ class OverflowTime:
     stopped_by: str | None
     line_volume: float | None
     starting_water_depth: float | None
-    melt: MeltTime | None
+    melt: IceMelt | None
     pump_tank: TankTime | None

@@ -8,7 +8,7 @@ References
 from service.calculations.answer import Finding
 from service.calculations.ice_melt import Melt
 from service.calculations.overflow_protection import PumpTank, WaterPan, float_too_high
-from service.calculations.overflow_results import MeltTime, OverflowTime, TankTime
+from service.calculations.overflow_results import IceMelt, OverflowTime, TankTime
 from service.calculations.pan_shape import pan_level, pan_volume
 from service.calculations.pump_cycle import NO_FLOW
 from service.calculations.water_balance import WaterBalance
@@ -44,7 +44,7 @@ def follow_melt(
     room: float | None,
     line_volume: float,
     after_cut_out: float | None,
-) -> MeltTime:
+) -> IceMelt:
     """Follow the water of a melt through pan and drain.
 
     Parameters
@@ -62,7 +62,7 @@ def follow_melt(
 
     Returns
     -------
-    MeltTime
+    IceMelt
 
     Notes
     -----
@@ -71,7 +71,7 @@ def follow_melt(
     the thawing air gives up.
     """
     if melt.time is None or melt.rate is None:
-        return MeltTime(
+        return IceMelt(
             water_volume=melt.volume,
             melting_power=melt.power,
             melt_time=None,
@@ -96,7 +96,7 @@ def follow_melt(
             safe = 0.0
         elif spare > NO_FLOW:
             safe = too_much / spare
-    return MeltTime(
+    return IceMelt(
         water_volume=melt.volume,
         melting_power=melt.power,
         melt_time=melt.time,
@@ -218,7 +218,7 @@ def judge_surge(
 
 def _melt_findings(
     results: OverflowTime,
-    melt: MeltTime,
+    melt: IceMelt,
     balance: WaterBalance,
     drain_capacity: float | None,
     room: float | None,

@@ -245,7 +245,14 @@ class Blueprint(flask_smorest.Blueprint):  # type: ignore[misc]
 
         return decorator
 
-    def page(self, media_type: str, description: str, *, statuses: tuple[int, ...] = (406,)) -> Callable[[View], View]:
+    def page(
+        self,
+        media_type: str,
+        description: str,
+        *,
+        payload: type[Payload] | None = None,
+        statuses: tuple[int, ...] = (406,),
+    ) -> Callable[[View], View]:
         """Answer what the view returns, text or bytes, as ``media_type``.
 
         Parameters
@@ -253,10 +260,11 @@ class Blueprint(flask_smorest.Blueprint):  # type: ignore[misc]
         media_type : str
         description : str
             Of the answer, for the document.
+        payload : type of Payload or None
+            What the answer is, where it is JSON; a text where it is not.
         statuses : tuple of int
             Problems the operation may answer with.
         """
-        schema = {"type": "object"} if media_type.endswith("json") else {"type": "string"}
 
         def decorator(view: View) -> View:
             @functools.wraps(view)
@@ -265,7 +273,7 @@ class Blueprint(flask_smorest.Blueprint):  # type: ignore[misc]
                 answer = view(**path)
                 return answer if isinstance(answer, Response) else Response(answer, mimetype=media_type)
 
-            content = {"description": description, "content": {media_type: {"schema": schema}}}
+            content = {"description": description, "content": {media_type: {"schema": payload or _TEXT}}}
             manual = paging.__dict__.setdefault("_apidoc", {}).setdefault("manual_doc", {})
             manual["responses"] = {"200": content} | {str(status): name for status, name in _problems(statuses).items()}
             return paging

@@ -5,7 +5,7 @@ from typing import Any
 from service.calculations import condensate_series
 from service.calculations.answer import Answer
 from service.routes.blueprint import Blueprint
-from service.schemas.condensate_series import SeriesAnswer, SeriesRequest
+from service.schemas.condensate_series import RateSeriesAnswer, RateSeriesRequest
 from service.schemas.condensate_series_table import SERIES_TABLE
 
 BODY_LIMIT = 2 * 1024 * 1024
@@ -15,8 +15,10 @@ blueprint = Blueprint("condensate-series", __name__, description="How much water
 
 
 @blueprint.route("/v1/condensate-rate/series", methods=["POST"])
-@blueprint.response(200, SeriesAnswer, renderings={"image/svg+xml": "service.drawings.condensate_series:draw_series"})
-@blueprint.arguments(SeriesRequest, body_limit=BODY_LIMIT, table=SERIES_TABLE)
+@blueprint.response(
+    200, RateSeriesAnswer, renderings={"image/svg+xml": "service.drawings.condensate_series:draw_series"}
+)
+@blueprint.arguments(RateSeriesRequest, body_limit=BODY_LIMIT, table=SERIES_TABLE)
 def rate_series(body: Any) -> Answer[condensate_series.SeriesRate]:
     """Water made hour by hour: totals, the peak hour, and the tank for re-use.
 

@@ -5,6 +5,7 @@ flask-smorest and apispec do the walking. What they describe wrongly for JSON Sc
 field) is put right in the three small subclasses here.
 """
 
+import inspect
 from http import HTTPStatus
 from pathlib import Path
 from typing import Any
@@ -22,8 +23,9 @@ from service.routes.reading import TABLE_TYPE
 from service.schemas.fields import Field, Part, Rows
 from service.schemas.line_text import LINES_TYPE
 from service.schemas.payload import Payload, group_schema
+from service.schemas.word_lists import PROBLEM_SLUGS, UNIT_LISTS
 from service.tables.problems import PROBLEMS
-from service.units import KINDS, SYMBOLS_OF
+from service.units import KINDS
 
 CONTRACT_VERSION = "0.2.0"
 """Semantic version of the contract; DEVELOPERS.md says how it moves."""
@@ -125,6 +127,7 @@ class Converter(OpenAPIConverter):  # type: ignore[misc]
         if isinstance(field, Field):
             for payload in field.refers_to:
                 self.resolve_nested_schema(payload)
+            self.spec.components.schemas.update(field.components)
             return field.property_schema()
         if isinstance(field, Part):
             schema = dict(self.resolve_nested_schema(field.schema))
@@ -141,7 +144,7 @@ class Converter(OpenAPIConverter):  # type: ignore[misc]
         """Describe one object."""
         payload: Payload = schema() if isinstance(schema, type) else schema
         described: dict[str, Any] = self.fields2jsonschema(payload.fields)
-        described["description"] = (payload.__doc__ or "").strip()
+        described["description"] = inspect.getdoc(payload) or ""
         if payload.closed:
             described["additionalProperties"] = False
         described.update(group_schema(payload))
@@ -181,13 +184,14 @@ class Api(flask_smorest.Api):  # type: ignore[misc]
         """Describe the problem answers, and one component per kind of quantity."""
         schemas = self.spec.components.schemas
         schemas["Problem"], schemas["Fault"] = PROBLEM_SCHEMA, FAULT_SCHEMA
+        schemas |= {each.name: each.json_schema() for each in (PROBLEM_SLUGS, *UNIT_LISTS)}
         for kind in KINDS.values():
             schemas[kind.title] = {
                 "type": "object",
                 "description": f"{kind.name.replace('_', ' ').capitalize()}, in any of its units.",
                 "properties": {
                     "value": {"type": "number", "description": "The number."},
-                    "unit": {"type": "string", "enum": list(SYMBOLS_OF[kind.name]), "description": "The unit."},
+                    "unit": {"$ref": f"#/components/schemas/{kind.title}Unit", "description": "The unit."},
                 },
                 "required": ["value", "unit"],
                 "additionalProperties": False,

@@ -9,6 +9,7 @@ from service.calculations.drain_pitch import pitch_drain
 from service.routes.blueprint import Blueprint
 from service.routes.document import CONTRACT_VERSION
 from service.routes.problems import Problem
+from service.schemas.machine_answers import Liveness, Readiness
 from service.settings import SERVICE_VERSION, Settings
 
 blueprint = Blueprint("operations", __name__, description="For the machines that run the service.")
@@ -44,7 +45,7 @@ def install(app: Flask, settings: Settings) -> None:
 
 
 @blueprint.route("/livez", methods=["GET"])
-@blueprint.page("application/json", "The process answers.")
+@blueprint.page("application/json", "The process answers.", payload=Liveness)
 def check_alive() -> bytes:
     """Whether the process answers at all, and what it is.
 
@@ -56,7 +57,7 @@ def check_alive() -> bytes:
 
 
 @blueprint.route("/readyz", methods=["GET"])
-@blueprint.page("application/json", "The service calculates right.", statuses=(406, 503))
+@blueprint.page("application/json", "The service calculates right.", payload=Readiness, statuses=(406, 503))
 def check_ready() -> bytes:
     """Whether a reference calculation gives its known answer.
 

@@ -11,6 +11,7 @@ from flask import Response, current_app
 from service.routes.blueprint import Blueprint
 from service.routes.document import TITLE, document_bytes
 from service.routes.problems import Problem
+from service.schemas.machine_answers import OpenApiDocument
 from service.tables.problems import PROBLEMS
 
 blueprint = Blueprint("documents", __name__, description="The contract, for machines and for people.")
@@ -94,7 +95,7 @@ def _prose(text: str) -> str:
 
 
 @blueprint.route("/openapi.json", methods=["GET"])
-@blueprint.page("application/json", "The OpenAPI 3.1 document.")
+@blueprint.page("application/json", "The OpenAPI 3.1 document.", payload=OpenApiDocument)
 def read_document() -> Response:
     """This contract, as an OpenAPI 3.1 document.
 
@@ -126,7 +127,7 @@ def read_docs() -> Response:
             "name": "slug",
             "required": True,
             "description": "Last segment of the `type` of a problem.",
-            "schema": {"type": "string", "enum": list(PROBLEMS)},
+            "schema": {"$ref": "#/components/schemas/ProblemSlug"},
         }
     ],
 )

@@ -13,7 +13,7 @@ blueprint = Blueprint("pump-restriction", __name__, description="What takes a co
 @blueprint.route("/v1/pump-restriction", methods=["POST"])
 @blueprint.response(200, PumpRestrictionAnswer)
 @blueprint.arguments(PumpRestrictionRequest)
-def find_restriction(body: Any) -> Answer[pump_restriction.PumpRestriction]:
+def find_pump_restriction(body: Any) -> Answer[pump_restriction.PumpRestriction]:
     """What takes this pump's head: a pinch, slime, or wear?
 
     Post a timed pump-out with the lift, the tube and the points of the pump's leaflet. The answer gives the pump's

@@ -14,7 +14,7 @@ blueprint = Blueprint("trap-dry-out", __name__, description="Traps that dry out 
 @blueprint.route("/v1/trap-dry-out", methods=["POST"])
 @blueprint.response(200, TrapDryOutAnswer)
 @blueprint.arguments(TrapDryOutRequest)
-def dry_out_trap(body: Any) -> Answer[TrapDryOut]:
+def find_dry_out_time(body: Any) -> Answer[TrapDryOut]:
     """How many days until the trap's seal is lost?
 
     Post the trap, the fan-on pressure in the pan and what is known of the air at its two ends; the idle time, to be

@@ -50,6 +50,10 @@ class AnyUnit(Field):
         What a unit is read as.
     """
 
+    components: Mapping[str, dict[str, Any]] = {
+        "UnreadableUnit": {"type": "object", "description": "Anything else: its own row answers with the problem."}
+    }
+
     def __init__(self, *, payload: type[Payload] = AssessmentRequest, **options: Any) -> None:
         super().__init__(**options)
         self.schema = payload()
@@ -64,12 +68,8 @@ class AnyUnit(Field):
             return ReadUnit(arguments=None, error=error)
 
     def json_schema(self) -> dict[str, Any]:
-        anything = {
-            "type": "object",
-            "title": "UnreadableUnit",
-            "description": "Anything else: its own row answers with the problem.",
-        }
-        return {"anyOf": [{"$ref": f"#/components/schemas/{type(self.schema).__name__}"}, anything]}
+        names = (type(self.schema).__name__, "UnreadableUnit")
+        return {"anyOf": [{"$ref": f"#/components/schemas/{name}"} for name in names]}
 
 
 class AssessmentBatchRequest(Payload):

@@ -77,7 +77,7 @@ class Cylinder(Payload):
     )
 
 
-class Equipment(Payload):
+class TruckEquipment(Payload):
     """What is on the truck. What is not named is not there."""
 
     into = cleaning_site.Equipment

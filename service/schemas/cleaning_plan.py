@@ -4,7 +4,7 @@ from service.calculations import cleaning_site, installation
 from service.calculations.cleaning_plan import LIMITS
 from service.calculations.cleaning_site import FLOAT_SWITCHES, FOULED, MOST_OPENINGS
 from service.schemas.assessment import LONGEST_ID
-from service.schemas.cleaning_equipment import Equipment, GasUse
+from service.schemas.cleaning_equipment import GasUse, TruckEquipment
 from service.schemas.cleaning_examples import EXAMPLES
 from service.schemas.envelope import answer_of
 from service.schemas.fields import Choice, Flag, Number, Part, Quantity, Rows, Sentence, Text, Whole
@@ -19,7 +19,7 @@ from service.tables.cleaning_steps import STEP_CODES
 MOST_STEPS = 100
 
 
-class Access(Payload):
+class DrainAccess(Payload):
     """What of the drain can be got at.
 
     What is left out is taken as there, and becomes a step to find out. The cleanout is the line's.
@@ -57,7 +57,7 @@ class CleaningPlanRequest(Payload):
 
     unit_id = Text(LONGEST_ID, description="The caller's identification of the unit; repeated back.")
     location = Choice(installation.LOCATIONS, description="Where the unit stands: closed places call for more care.")
-    access = Part(Access, description="What of the drain can be got at.")
+    access = Part(DrainAccess, description="What of the drain can be got at.")
     fouled = Rows(
         Choice(FOULED, description="One part."),
         most=len(FOULED),
@@ -79,7 +79,7 @@ class CleaningPlanRequest(Payload):
         description="Condensate of the peak hour, as another operation gives it; 2.5 gal/h when left out.",
     )
     equipment = Part(
-        Equipment,
+        TruckEquipment,
         description="What is on the truck; a brush, a wet/dry vacuum, a jug and two plugs when left out.",
     )
     pour_rate = Quantity(
@@ -107,7 +107,7 @@ class CleaningPlanRequest(Payload):
     examples = EXAMPLES
 
 
-class Step(Written):
+class CleaningStep(Written):
     """One step of the work."""
 
     order = Whole(1, MOST_STEPS, required=True, description="From 1.")
@@ -248,7 +248,7 @@ class CleaningPlanResults(Written):
         required=True,
         description="Methods that may not be used here, a row for each reason.",
     )
-    steps = Rows(Part(Step, description="One step."), most=MOST_STEPS, required=True, description="In order.")
+    steps = Rows(Part(CleaningStep, description="One step."), most=MOST_STEPS, required=True, description="In order.")
     total_minutes = Number(required=True, description="Time on site, in minutes.")
     good_access_minutes = Number(
         required=True,

@@ -12,6 +12,7 @@ from typing import Any
 
 from marshmallow import ValidationError
 
+from service.calculations.condensate_series import MOST_ROWS
 from service.calculations.limits import Limit
 from service.schemas.fields import LONGEST_ECHO, Field, echo, is_number, number
 from service.units import KINDS, SYMBOLS, SYMBOLS_OF, bounds
@@ -89,6 +90,40 @@ class NumberColumn(Field):
         return {"type": "array", "minItems": 1, "maxItems": self.most, "items": items}
 
 
+def column_name(kind: str, gaps: bool) -> str:
+    """What the document calls a column of a kind of quantity."""
+    return f"{KINDS[kind].title}Column{'WithGaps' if gaps else ''}"
+
+
+def column_schema(kind: str, gaps: bool) -> dict[str, Any]:
+    """The component of a column: it has no bounds, which differ from member to member.
+
+    Parameters
+    ----------
+    kind : str
+        A key of `service.units.KINDS`.
+    gaps : bool
+        Whether an element may be ``null``.
+    """
+    words = f"Values of {kind.replace('_', ' ')}, all in one unit"
+    return {
+        "type": "object",
+        "description": f"{words}; null where there is none." if gaps else f"{words}.",
+        "properties": {
+            "values": {
+                "type": "array",
+                "minItems": 1,
+                "maxItems": MOST_ROWS,
+                "items": {"type": ["number", "null"] if gaps else "number"},
+                "description": "The numbers.",
+            },
+            "unit": {"$ref": f"#/components/schemas/{KINDS[kind].title}Unit", "description": "The unit of each."},
+        },
+        "required": ["values", "unit"],
+        "additionalProperties": False,
+    }
+
+
 class QuantityColumn(Field):
     """``{"values": [number, ...], "unit": symbol}`` on the wire, a list of SI floats inside.
 
@@ -122,6 +157,7 @@ class QuantityColumn(Field):
         self.symbols = SYMBOLS_OF[kind]
         self.us, self.si = us or self.kind.us_symbol, si or self.kind.si_symbol
         self.limit, self.most, self.gaps = limit, most, gaps
+        self.components = {column_name(kind, gaps): column_schema(kind, gaps)}
         self._bounds = {symbol: bounds(symbol, limit.low, limit.high) for symbol in self.symbols} if limit else {}
 
     def _deserialize(self, value: Any, attr: str | None, data: Mapping[str, Any] | None, **kwargs: Any) -> list[float]:
@@ -167,25 +203,12 @@ class QuantityColumn(Field):
         return faults
 
     def json_schema(self) -> dict[str, Any]:
-        element: dict[str, Any] = {"type": "number"}
-        if self._bounds:
+        schema: dict[str, Any] = {"$ref": f"#/components/schemas/{column_name(self.kind.name, self.gaps)}"}
+        if self.limit:
             # the widest bounds of any unit; those of the unit sent stand below
             lows, highs = zip(*self._bounds.values(), strict=True)
-            element |= {"minimum": min(lows), "maximum": max(highs)}
-        elif self.gaps:
-            element = {"type": ["number", "null"]}
-        schema: dict[str, Any] = {
-            "type": "object",
-            # of its own in its object: generators name a class after it
-            "title": f"{(self.name or self.kind.name).replace('_', ' ').capitalize()} column",
-            "properties": {
-                "values": {"type": "array", "minItems": 1, "maxItems": self.most, "items": element},
-                "unit": {"type": "string", "enum": list(self.symbols)},
-            },
-            "required": ["values", "unit"],
-        }
-        if self.limit:
-            schema["additionalProperties"] = False
+            element = {"minimum": min(lows), "maximum": max(highs)}
+            schema["properties"] = {"values": {"maxItems": self.most, "items": element}}
             schema["allOf"] = [
                 {
                     "if": {"properties": {"values": {"minItems": 1}, "unit": {"const": symbol}}},

@@ -83,7 +83,7 @@ DAY_DRY_BULB = "76 75 75 74 74 74 76 79 82 85 88 90 92 93 94 94 93 91 88 85 82 8
 DAY_DEW_POINT = "72 72 72 71 71 71 72 73 74 74 75 75 75 76 76 76 75 75 75 74 74 73 73 72"
 
 
-class SeriesRequest(Payload):
+class RateSeriesRequest(Payload):
     """Columns of entering air, the air flow, and the air leaving the coil or the coil's capacity."""
 
     exactly_one_of = ("leaving_air", "coil")
@@ -268,7 +268,7 @@ class RowRates(Written):
     )
 
 
-class SeriesResults(Written):
+class RateSeriesResults(Written):
     """Water made hour by hour; totals and peaks are null where no row has a rate."""
 
     rows = Whole(1, MOST_ROWS, required=True, description="Rows computed.")
@@ -319,4 +319,4 @@ class SeriesResults(Written):
     hourly = Part(RowRates, required=True, nullable=True, description="Every row, where asked for.")
 
 
-SeriesAnswer = answer_of(SeriesResults, "SeriesAnswer")
+RateSeriesAnswer = answer_of(RateSeriesResults, "RateSeriesAnswer")

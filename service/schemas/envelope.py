@@ -1,5 +1,6 @@
 """The envelope every calculation answers with."""
 
+from collections.abc import Mapping
 from typing import Any
 
 from service.calculations.answer import VERDICTS
@@ -16,14 +17,27 @@ MOST_NOTES = 5000
 class AssumedValue(Field):
     """A quantity, a number, a word or a flag: whatever member the assumption stands for."""
 
-    def json_schema(self) -> dict[str, Any]:
-        quantity = {
+    components: Mapping[str, dict[str, Any]] = {
+        "AssumedQuantity": {
             "type": "object",
-            "title": "Assumed quantity",
-            "properties": {"value": {"type": "number"}, "unit": {"type": "string"}},
+            "description": "A quantity of any kind.",
+            "properties": {
+                "value": {"type": "number", "description": "The number."},
+                "unit": {"type": "string", "description": "The unit; `reference/units` lists them all."},
+            },
             "required": ["value", "unit"],
         }
-        return {"anyOf": [quantity, {"type": "number"}, {"type": "string"}, {"type": "boolean"}]}
+    }
+
+    def json_schema(self) -> dict[str, Any]:
+        return {
+            "anyOf": [
+                {"$ref": "#/components/schemas/AssumedQuantity"},
+                {"type": "number"},
+                {"type": "string"},
+                {"type": "boolean"},
+            ]
+        }
 
 
 class Finding(Written):

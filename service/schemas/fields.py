@@ -8,11 +8,13 @@ the caller's own unit.
 
 import math
 from collections.abc import Mapping, Sequence
+from types import MappingProxyType
 from typing import Any
 
 from marshmallow import ValidationError, fields
 
 from service.calculations.limits import Limit
+from service.schemas.word_lists import WORD_LISTS
 from service.units import KINDS, SYMBOLS, SYMBOLS_OF, bounds
 
 LONGEST_ECHO = 60
@@ -57,6 +59,9 @@ class Field(fields.Field[Any]):
 
     refers_to: tuple[Any, ...] = ()
     """Payloads that its JSON Schema names, so that the document describes them."""
+
+    components: Mapping[str, dict[str, Any]] = MappingProxyType({})
+    """Other JSON Schemas that its own names."""
 
     default_error_messages = {
         "required": "This member is required and is missing.",
@@ -272,6 +277,9 @@ class Choice(Field):
     def __init__(self, words: Sequence[str], **options: Any) -> None:
         super().__init__(**options)
         self.words = tuple(words)
+        self.named = WORD_LISTS.get(self.words)
+        if self.named:
+            self.components = {self.named.name: self.named.json_schema()}
 
     def _deserialize(self, value: Any, attr: str | None, data: Mapping[str, Any] | None, **kwargs: Any) -> str:
         if not isinstance(value, str) or value not in self.words:
@@ -279,6 +287,8 @@ class Choice(Field):
         return value
 
     def json_schema(self) -> dict[str, Any]:
+        if self.named:
+            return {"$ref": f"#/components/schemas/{self.named.name}"}
         return {"type": "string", "enum": list(self.words)}
 
 

@@ -12,8 +12,8 @@ from service.calculations.unit_visit import LIMITS as VISIT_LIMITS
 from service.calculations.visit_urgency import FAILURES, STOPS
 from service.schemas.assessment import LONGEST_ID, AssessmentRequest
 from service.schemas.assessment_batch import MOST_UNITS, AnyUnit, ProblemObject
-from service.schemas.cleaning_equipment import Equipment
-from service.schemas.cleaning_plan import Access
+from service.schemas.cleaning_equipment import TruckEquipment
+from service.schemas.cleaning_plan import DrainAccess
 from service.schemas.envelope import Finding, answer_of
 from service.schemas.fields import Choice, Flag, Number, Part, Quantity, Rows, Sentence, Text, Whole
 from service.schemas.maintenance_round_examples import EXAMPLES
@@ -37,7 +37,7 @@ class RoundUnit(AssessmentRequest):
     at_least_one_of: ClassVar[tuple[str, ...]] = ()
     examples = {}
 
-    access = Part(Access, description="What of the drain can be got at; the cleanout is the line's.")
+    access = Part(DrainAccess, description="What of the drain can be got at; the cleanout is the line's.")
     fouled = Rows(
         Choice(FOULED, description="One part."),
         most=len(FOULED),
@@ -66,7 +66,7 @@ class MaintenanceRoundRequest(Payload):
         description="The units.",
     )
     equipment = Part(
-        Equipment,
+        TruckEquipment,
         description="What is on the truck; a brush, a wet/dry vacuum, a jug and two plugs when left out.",
     )
     minutes_available = Number(
@@ -82,7 +82,7 @@ class MaintenanceRoundRequest(Payload):
     examples = EXAMPLES
 
 
-class Reason(Written):
+class UrgencyReason(Written):
     """One reason for a unit's class."""
 
     condition = Choice(tuple(rule.name for rule in RULES), required=True, description="Stable name of the rule met.")
@@ -134,7 +134,7 @@ class UnitVisit(Written):
         URGENCIES, required=True, description="How soon: today, within a week, within a month, when its turn comes."
     )
     reasons = Rows(
-        Part(Reason, description="One reason."),
+        Part(UrgencyReason, description="One reason."),
         fewest=1,
         most=len(RULES),
         required=True,
@@ -177,7 +177,7 @@ class RoundRow(Written):
     )
 
 
-class Slot(Written):
+class VisitSlot(Written):
     """When, and by whom."""
 
     day = Whole(1, MOST_COUNT, required=True, description="From 1.")
@@ -185,7 +185,7 @@ class Slot(Written):
     start_minute = Number(required=True, description="Minutes into that day at which the work begins.")
 
 
-class Stop(Written):
+class RoundStop(Written):
     """One place of the visiting order."""
 
     place = Whole(1, MOST_UNITS, required=True, description="From 1.")
@@ -193,7 +193,7 @@ class Stop(Written):
     unit_id = Text(LONGEST_ID, required=True, nullable=True, description="As sent.")
     urgency = Choice(URGENCIES, required=True, description="How soon.")
     minutes = Number(required=True, nullable=True, description="On site; null where no cleaning could be planned.")
-    slot = Part(Slot, required=True, nullable=True, description="When, and by whom; null where the minutes are null.")
+    slot = Part(VisitSlot, required=True, nullable=True, description="When, and by whom; null without minutes.")
 
 
 class UrgencyCount(Written):
@@ -331,7 +331,7 @@ class MaintenanceRoundResults(Written):
     """The round: whom to visit first and why, the time, and what to load."""
 
     order = Rows(
-        Part(Stop, description="One place."),
+        Part(RoundStop, description="One place."),
         most=MOST_UNITS,
         required=True,
         description="Visiting order: by class, then by the time until water reaches the building, then by the number "

@@ -43,7 +43,7 @@ class TankTime(Written):
     )
 
 
-class MeltTime(Written):
+class IceMelt(Written):
     """The ice on the coil as it melts into the pan."""
 
     water_volume = Quantity("volume", required=True, description="Water the ice melts to.")
@@ -157,5 +157,5 @@ class OverflowTimeResults(Written):
         nullable=True,
         description="Water in the pan at the start; null without the pan's dimensions.",
     )
-    melt = Part(MeltTime, required=True, nullable=True, description="The ice on the coil; null without any.")
+    melt = Part(IceMelt, required=True, nullable=True, description="The ice on the coil; null without any.")
     pump_tank = Part(TankTime, required=True, nullable=True, description="The same for a dead pump; null without one.")

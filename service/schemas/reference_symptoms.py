@@ -24,7 +24,7 @@ MOST_ROWS = 1000
 MINUTE = 60.0
 
 
-class SymptomScalePoints(Written):
+class ScaleWord(Written):
     """A word of the scale and its points."""
 
     word = Text(required=True, description="The word.")
@@ -38,7 +38,7 @@ class SymptomCauseShare(Written):
     how_common = Choice(tuple(COMMONNESS), required=True, description="How common it is behind the symptom.")
 
 
-class SymptomImplied(Written):
+class ImpliedObservation(Written):
     """An observation that the symptom itself states."""
 
     observation = Choice(tuple(OBSERVATIONS), required=True, description="The observation.")
@@ -57,7 +57,7 @@ class SymptomText(Written):
         description="Most common first.",
     )
     implied = Rows(
-        Part(SymptomImplied, description="One observation."),
+        Part(ImpliedObservation, description="One observation."),
         most=MOST_ROWS,
         required=True,
         description="What the symptom itself says; it counts in how common the causes are.",
@@ -81,7 +81,7 @@ class SymptomCauseText(Written):
     basis = Text(required=True, description="Basis.")
 
 
-class SymptomSpeaks(Written):
+class CauseEvidence(Written):
     """What a value says of some causes, all with one strength."""
 
     strength = Choice(tuple(STRENGTHS), required=True, description="How strongly.")
@@ -94,8 +94,8 @@ class SymptomValueText(Written):
 
     value = Text(required=True, description="The word to send.")
     words = Text(required=True, description="What was seen.")
-    speaks_for = Part(SymptomSpeaks, required=True, nullable=True, description="What it speaks for.")
-    speaks_against = Part(SymptomSpeaks, required=True, nullable=True, description="What it speaks against.")
+    speaks_for = Part(CauseEvidence, required=True, nullable=True, description="What it speaks for.")
+    speaks_against = Part(CauseEvidence, required=True, nullable=True, description="What it speaks against.")
 
 
 class SymptomObservationText(Written):
@@ -133,13 +133,13 @@ class SymptomTable(Written):
 
     explanation = Text(required=True, description="How the ranking comes about.")
     commonness = Rows(
-        Part(SymptomScalePoints, description="One word."),
+        Part(ScaleWord, description="One word."),
         most=MOST_ROWS,
         required=True,
         description="Points a cause starts with.",
     )
     strengths = Rows(
-        Part(SymptomScalePoints, description="One word."),
+        Part(ScaleWord, description="One word."),
         most=MOST_ROWS,
         required=True,
         description="Points an observation adds or takes away.",

@@ -178,7 +178,7 @@ class TrapDryOutRequest(Payload):
     }
 
 
-class AfterIdle(Written):
+class SealAfterIdle(Written):
     """The seal at the end of the idle time."""
 
     idle_time = Quantity("time", us="day", si="day", required=True, description="As sent.")
@@ -284,7 +284,10 @@ class TrapDryOutResults(Written):
         "also where filling does not help.",
     )
     after_idle = Part(
-        AfterIdle, required=True, nullable=True, description="The seal after the idle time; null where none was sent."
+        SealAfterIdle,
+        required=True,
+        nullable=True,
+        description="The seal after the idle time; null where none was sent.",
     )
     lasting_seal_depth = Quantity(
         "length",

@@ -7,6 +7,7 @@ examples are no part of it. A keyword that is not known here counts as a break w
 """
 
 import json
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any
@@ -16,12 +17,14 @@ LOWER = ("minimum", "exclusiveMinimum", "minLength", "minItems")
 UPPER = ("maximum", "exclusiveMaximum", "maxLength", "maxItems")
 EXACT = ("pattern", "multipleOf", "uniqueItems", "contentMediaType")
 TEXTS = ("description", "title", "examples", "example", "default", "format", "deprecated")
+CONSTANTS = "x-enum-varnames"
 HANDLED = {
+    CONSTANTS,
     *(*LOWER, *UPPER, *EXACT, *TEXTS, "$ref", "type", "enum", "const", "anyOf", "allOf", "not", "properties"),
     *("required", "additionalProperties", "items", "contentSchema", "minProperties", "maxProperties"),
 }
-MAY_GROW = ("Finding /code", "Caution /code")
-"""Closed lists of an answer to which a release may add."""
+MAY_GROW = re.compile("answer ((Finding|Caution)( /c|C)ode|.*(/u|U)nit)")
+"""Closed lists of an answer to which a release may add, by a name of their own or where they stand."""
 
 Schema = dict[str, Any]
 
@@ -137,6 +140,11 @@ class _Documents:
             entry = {**target, **{name: value for name, value in entry.items() if name != "$ref"}}
         return entry
 
+    def units_of(self, document: dict[str, Any], quantity: Schema) -> list[str]:
+        """The units of a quantity, or none of anything else."""
+        units: list[str] = self.resolved(document, quantity.get("properties", {}).get("unit", {})).get("enum", [])
+        return units
+
     def schema(self, old: Schema, new: Schema, place: str, *, answer: bool) -> None:
         """Compare two schemas; what both call by a name is compared once, under the older name."""
         if "$ref" in old and "$ref" in new:
@@ -146,7 +154,7 @@ class _Documents:
                 self.seen.add(key)
                 name = f"{'answer' if answer else 'request'} {old['$ref'].rsplit('/', 1)[1]}"
                 self._compare(target, self.resolved(self.new, {"$ref": new["$ref"]}), name, answer)
-            units = target.get("properties", {}).get("unit", {}).get("enum", [])
+            units = self.units_of(self.old, target)
             beside = ({name: value for name, value in side.items() if name != "$ref"} for side in (old, new))
             self._compare(*beside, place, answer, units)
         else:
@@ -164,7 +172,7 @@ class _Documents:
                 self.schema(old[keyword], new[keyword], _below(place, "*"), answer=answer)
         if not answer:
             self._bounds(old, new, place)
-            units = units or old.get("properties", {}).get("unit", {}).get("enum", [])
+            units = units or self.units_of(self.old, old)
             self._rules(old.get("allOf", []), new.get("allOf", []), place, units)
             self._presence(old, new, place)
         for keyword in sorted({*old, *new} - HANDLED):
@@ -197,7 +205,10 @@ class _Documents:
     def _values(self, old: Schema, new: Schema, place: str, answer: bool) -> None:
         before, now = _values_of(old), _values_of(new)
         narrow, wide = (now, before) if answer else (before, now)
-        if wide is None or (answer and (place.removeprefix("answer ") in MAY_GROW or place.endswith("/unit"))):
+        for name, value in _constants_of(old).items():
+            if _constants_of(new).get(name, value) != value:
+                self.note("keyword-changed", place, f"{CONSTANTS} of {value}")
+        if wide is None or (answer and MAY_GROW.fullmatch(place)):
             return
         lost = ["any other"] if narrow is None else [value for value in narrow if value not in wide]
         for value in lost:
@@ -270,6 +281,11 @@ def _types_of(schema: Schema) -> set[str] | None:
 def _values_of(schema: Schema) -> list[Any] | None:
     values: list[Any] | None = schema.get("enum", [schema["const"]] if "const" in schema else None)
     return values
+
+
+def _constants_of(schema: Schema) -> dict[str, Any]:
+    """What generated clients call each value of a list, where it says so."""
+    return dict(zip(schema.get(CONSTANTS, ()), schema.get("enum", ()), strict=False))
 
 
 def _unit_of(rule: Schema) -> str:

@@ -309,6 +309,34 @@ HARMLESS: dict[str, Change] = {
 }
 
 
+def words(document: dict[str, Any], name: str) -> list[str]:
+    listed: list[str] = schema(document, name)["enum"]
+    return listed
+
+
+NAMED: dict[str, tuple[Change, tuple[str, str] | None]] = {
+    "verdict": (lambda d: words(d, "Verdict").append("unknown"), ("value-added", "answer Verdict")),
+    "size no longer taken": (lambda d: words(d, "NominalSize").remove("3/4"), ("value-removed", "request NominalSize")),
+    "name of a size": (
+        lambda d: schema(d, "NominalSize")["x-enum-varnames"].reverse(),
+        ("keyword-changed", "request NominalSize"),
+    ),
+    "finding": (lambda d: words(d, "FindingCode").append("new"), None),
+    "caution": (lambda d: words(d, "CautionCode").append("new"), None),
+    "unit of an answer": (lambda d: words(d, "VelocityUnit").append("kn"), None),
+}
+"""Lists of words that have a name, and what a change of one is; None is no break."""
+
+
+@pytest.mark.parametrize("name", NAMED)
+def test_a_list_of_words_that_has_a_name_is_compared_like_any_other(name: str) -> None:
+    change, expected = NAMED[name]
+    document = copy.deepcopy(NOW)
+    change(document)
+    found = {(each.kind, each.place) for each in breaks(NOW, document)}
+    assert expected in found if expected else not found
+
+
 @pytest.mark.parametrize("name", HARMLESS)
 def test_what_breaks_nobody_is_no_break(name: str) -> None:
     assert breaks(LAST, mutated(HARMLESS[name])) == []

@@ -47,10 +47,8 @@ def largest(schema: dict[str, Any]) -> int:
         return largest(DOCUMENT["components"]["schemas"][schema["$ref"].rsplit("/", 1)[1]])
     for key in ("anyOf", "oneOf"):
         if key in schema:
-            # an open object beside a closed one stands for what is answered with a problem; it has no largest
-            return max(
-                largest(inner) for inner in schema[key] if inner.get("type") != "object" or "properties" in inner
-            )
+            # what stands for a unit that is answered with a problem is open, and has no largest
+            return max(largest(inner) for inner in schema[key] if not inner.get("$ref", "").endswith("/UnreadableUnit"))
     if "enum" in schema:
         return max(len(json.dumps(value)) for value in schema["enum"])
     kind = schema["type"]

@@ -25,7 +25,7 @@ def test_nothing_has_an_identifier_that_could_be_somebody_elses(app: Flask) -> N
     for path, operations in document_of(app)["paths"].items():
         for part in re.findall(r"\{(\w+)\}", path):
             assert (path, part) == ("/problems/{slug}", "slug")
-            assert operations["parameters"][0]["schema"]["enum"]
+            assert operations["parameters"][0]["schema"] == {"$ref": "#/components/schemas/ProblemSlug"}
 
 
 def test_the_service_reaches_nothing_and_runs_nothing() -> None:

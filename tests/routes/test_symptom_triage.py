@@ -152,9 +152,7 @@ def test_the_table_holds_every_member_and_value_of_the_request(client: FlaskClie
     members = document["TriageObservations"]["properties"]
     listed = {row["observation"]: [value["value"] for value in row["values"]] for row in table["observations"]}
     assert listed == {name: member["enum"] for name, member in members.items()}
-    assert [row["symptom"] for row in table["symptoms"]] == document["SymptomTriageRequest"]["properties"]["symptom"][
-        "enum"
-    ]
+    assert [row["symptom"] for row in table["symptoms"]] == document["Symptom"]["enum"]
     assert {row["basis"] for rows in ("symptoms", "causes", "observations") for row in table[rows]} == {
         "common practice"
     }

@@ -14,13 +14,21 @@ from marshmallow import ValidationError
 from service.calculations.limits import Limit
 from service.schemas.columns import MOST_FAULTS, LocalTime, NumberColumn, QuantityColumn
 from service.schemas.payload import Written
+from service.schemas.word_lists import UNIT_LISTS
 from service.schemas.writing import NotFinite, compile_writer
 
 TEMPERATURE = QuantityColumn("temperature", Limit(223.15, 333.15), most=5, description="d")
 PERCENT = NumberColumn(Limit(1.0, 100.0), most=5, description="d")
 TIME = LocalTime(description="d")
 FIELDS: dict[str, Any] = {"temperature": TEMPERATURE, "percent": PERCENT, "time": TIME}
-VALIDATORS = {name: Draft202012Validator(field.json_schema()) for name, field in FIELDS.items()}
+UNITS = {each.name: each.json_schema() for each in UNIT_LISTS}
+
+
+def validator(field: Any) -> Draft202012Validator:
+    return Draft202012Validator({**field.json_schema(), "components": {"schemas": UNITS | dict(field.components)}})
+
+
+VALIDATORS = {name: validator(field) for name, field in FIELDS.items()}
 
 
 def accepts(field: Any, value: Any) -> bool:
@@ -195,8 +203,7 @@ def test_a_column_is_written_in_the_units_asked_for_with_its_gaps() -> None:
     }
     us = compile_writer(ColumnWritten(), "us")(results)["rates"]
     assert us == {"values": [pytest.approx(3.6 / gallon), None, 0.0], "unit": "gal/h"}
-    schema = ColumnWritten().fields["rates"].json_schema()  # type: ignore[attr-defined]
-    Draft202012Validator(schema).validate(us)
+    validator(ColumnWritten().fields["rates"]).validate(us)
 
 
 def test_a_column_that_is_not_finite_is_never_written() -> None:

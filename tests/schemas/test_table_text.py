@@ -12,7 +12,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from marshmallow import ValidationError
 
-from service.schemas.condensate_series import SeriesRequest
+from service.schemas.condensate_series import RateSeriesRequest
 from service.schemas.condensate_series_table import SERIES_TABLE
 from service.schemas.table_text import MOST_SETTINGS, MalformedTable, TableRequest, read_table
 
@@ -36,7 +36,7 @@ TEXT = "\n".join([*SETTINGS, "", *ROWS, ""])
 
 
 def read(text: str) -> TableRequest:
-    return read_table(text, SeriesRequest(), SERIES_TABLE.columns)
+    return read_table(text, RateSeriesRequest(), SERIES_TABLE.columns)
 
 
 def told(text: str) -> list[tuple[int, str, str]]:
@@ -55,7 +55,7 @@ def told(text: str) -> list[tuple[int, str, str]]:
             faults.extend((*(table.place(pointer) or (0, pointer)), message) for message in messages)
 
     try:
-        SeriesRequest().load(table.value)
+        RateSeriesRequest().load(table.value)
     except ValidationError as error:
         walk(error.messages, "")
     return faults
