@@ -31,6 +31,8 @@ LICENCES = {
     "flexparser": "BSD-3-Clause",
     "itsdangerous": "BSD-3-Clause",
     "jinja2": "BSD-3-Clause",
+    "markdown-it-py": "MIT",
+    "mdurl": "MIT",
     "pint": "BSD-3-Clause",
     "svg-py": "MIT",
     "webargs": "MIT",

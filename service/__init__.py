@@ -12,6 +12,9 @@ every floor, from the URL to the formula.
     tables/          published data and the text of every finding, with its source
     calculations/    physics and rules; SI floats in, frozen results out; no HTTP, JSON, pint
     schemas/         names, bounds, descriptions, examples of every payload
+    drawings/        SVG of an answer
+    reports/         HTML and PDF of an assessment
+    pages/           guide, curl book and other pages for people
     routes/          HTTP: one short view per operation
 
 Imports point down only, and tests/test_import_law.py enforces it:
@@ -20,6 +23,9 @@ Imports point down only, and tests/test_import_law.py enforces it:
     log_lines                          nothing of ours
     calculations                       calculations (no circles), tables, errors
     schemas                            calculations, tables, errors, units
+    drawings                           drawings, calculations, units
+    reports                            reports, drawings, calculations, tables, units
+    pages                              pages, tables
     routes                             everything above
     app                                routes, settings
 """

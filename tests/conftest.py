@@ -6,6 +6,7 @@ import subprocess
 import sys
 import time
 from collections.abc import Callable, Iterator
+from contextlib import AbstractContextManager, contextmanager
 from pathlib import Path
 from typing import Any
 
@@ -63,9 +64,8 @@ def check_problem(client: FlaskClient) -> Callable[..., dict[str, Any]]:
     return check
 
 
-@pytest.fixture(scope="session")
-def server() -> Iterator[tuple[str, int]]:
-    """A gunicorn of our own on a free port of loopback; its host and port."""
+@contextmanager
+def _running(**environment: str) -> Iterator[tuple[str, int]]:
     with socket.socket() as free:
         free.bind(("127.0.0.1", 0))
         host, port = free.getsockname()
@@ -86,7 +86,7 @@ def server() -> Iterator[tuple[str, int]]:
     process = subprocess.Popen(
         [*command, "service.app:create_app()"],
         cwd=ROOT,
-        env={**os.environ, "WEB_CONCURRENCY": "1", "LOG_LEVEL": "error"},
+        env={**os.environ, "WEB_CONCURRENCY": "1", "LOG_LEVEL": "error", **environment},
     )
     try:
         deadline = time.monotonic() + START_SECONDS
@@ -106,3 +106,16 @@ def server() -> Iterator[tuple[str, int]]:
         except subprocess.TimeoutExpired:
             process.kill()
             process.wait()
+
+
+@pytest.fixture(scope="session")
+def start_server() -> Callable[..., AbstractContextManager[tuple[str, int]]]:
+    """Starts a gunicorn of our own on a free port of loopback, with further settings; its host and port."""
+    return _running
+
+
+@pytest.fixture(scope="session")
+def server(start_server: Callable[..., AbstractContextManager[tuple[str, int]]]) -> Iterator[tuple[str, int]]:
+    """The one that most tests ask."""
+    with start_server() as address:
+        yield address

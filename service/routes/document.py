@@ -64,6 +64,9 @@ up, and comes back.
 
 Local code and the authority having jurisdiction, the equipment's instructions and licensed practice govern; these \
 answers do not replace them.
+
+Beside this reference: a [guide](/docs/guide) to begin with, a [command for each operation](/docs/book), the \
+[ten commonest mistakes](/docs/mistakes), and [every finding](/docs/findings) that an answer may hold.
 """
 
 PROBLEM_SCHEMA = {
@@ -178,7 +181,16 @@ class Api(flask_smorest.Api):  # type: ignore[misc]
             },
         )
         app.url_map.merge_slashes = False  # a double slash is another path: a 404, not a redirect in HTML
-        super().__init__(app, spec_kwargs={"marshmallow_plugin": Plugin()})
+        super().__init__(
+            app,
+            spec_kwargs={
+                "marshmallow_plugin": Plugin(),
+                "externalDocs": {
+                    "url": "/docs/guide",
+                    "description": "Guide: ten minutes, with a command for each step.",
+                },
+            },
+        )
 
     def _register_responses(self) -> None:
         """Describe the problem answers, and one component per kind of quantity."""
@@ -281,7 +293,7 @@ def document_of(app: Flask) -> dict[str, Any]:
                 }
                 for name, example in lines["examples"].items()
             }
-    order = ("openapi", "info", "servers", "security", "tags", "paths", "components")
+    order = ("openapi", "info", "externalDocs", "servers", "security", "tags", "paths", "components")
     return {key: spec[key] for key in order}
 
 

@@ -15,7 +15,9 @@ from flask import Flask
 from service.routes.problems import Problem
 from service.settings import Key
 
-OPEN_PATHS = frozenset({"/livez", "/readyz", "/openapi.json", "/docs", "/docs/assets/{name}", "/problems/{slug}"})
+OPEN_PATHS = frozenset(
+    {"/livez", "/readyz", "/openapi.json", "/docs", "/docs/{page}", "/docs/assets/{name}", "/problems/{slug}"}
+)
 """Need no key: a probe has none, whoever is refused must be able to read why, and the contract is no secret."""
 
 SECURITY_SCHEME = {

@@ -1,15 +1,15 @@
-"""Pages for people: the API reference, from a packaged bundle, and a page for each problem type."""
+"""The contract, the API reference from a packaged bundle, the texts beside it, and a page for each problem type."""
 
-import re
-from base64 import b64encode
-from hashlib import sha256
-from html import escape
+from functools import cache
 from importlib.resources import files
 
 from flask import Response, current_app
 
+from service.pages.findings import write_findings
+from service.pages.problem import write_problem
+from service.pages.shell import FOLDER, PAGES, TEXTS, policy
 from service.routes.blueprint import Blueprint
-from service.routes.document import TITLE, document_bytes
+from service.routes.document import document_bytes
 from service.routes.problems import Problem
 from service.schemas.machine_answers import OpenApiDocument
 from service.tables.problems import PROBLEMS
@@ -26,72 +26,22 @@ _ASSETS = {
     "swagger-ui-bundle.js": "text/javascript",
     "favicon-32x32.png": "image/png",
 }
+_OWN_ASSETS = {"reference.css": "text/css", "reference.js": "text/javascript"}
 
-_DOCS_PAGE = f"""<!doctype html>
-<html lang="en">
-<head>
-<meta charset="utf-8">
-<meta name="viewport" content="width=device-width, initial-scale=1">
-<title>{TITLE}: API reference</title>
-<link rel="icon" href="/docs/assets/favicon-32x32.png">
-<link rel="stylesheet" href="/docs/assets/swagger-ui.css">
-<link rel="stylesheet" href="/docs/assets/page.css">
-</head>
-<body>
-<noscript>This page needs JavaScript; the document itself is at <a href="/openapi.json">/openapi.json</a>.</noscript>
-<main id="reference"></main>
-<script src="/docs/assets/swagger-ui-bundle.js"></script>
-<script src="/docs/assets/start.js"></script>
-</body>
-</html>
-"""
-
-_START_SCRIPT = """\
-window.addEventListener("load", function () {
-  SwaggerUIBundle({
-    url: "/openapi.json",
-    dom_id: "#reference",
-    deepLinking: true,
-    tryItOutEnabled: true,
-    defaultModelsExpandDepth: 0,
-    validatorUrl: null
-  });
-});
-"""
-
-# there is one server and no licence page elsewhere; on a phone, code scrolls rather than breaking inside words
-_DOCS_STYLE = """\
-body { margin: 0; }
-.swagger-ui .scheme-container, .swagger-ui .info__license { display: none; }
-@media (max-width: 600px) {
-  .swagger-ui .wrapper { padding: 0 8px; }
-  .swagger-ui .info { margin: 24px 0; }
-  .swagger-ui .opblock .opblock-section-header { flex-wrap: wrap; }
-  .swagger-ui pre.microlight, .swagger-ui pre.microlight * { white-space: pre !important; }
-  .swagger-ui pre.microlight { overflow-x: auto !important; }
-  .swagger-ui table.responses-table, .swagger-ui table.responses-table > tbody,
-  .swagger-ui table.responses-table > tbody > tr, .swagger-ui table.responses-table > tbody > tr > td {
-    display: block; width: auto; max-width: 100%; padding-left: 0;
-  }
-  .swagger-ui table.responses-table > thead { display: none; }
-}
-"""
-
-_STYLE = (
-    "body{font:1rem/1.5 system-ui,sans-serif;max-width:42rem;margin:2rem auto;padding:0 1rem;color:#1b1b1b;"
-    "background:#fff}h1{line-height:1.2}code{background:#eee;padding:.1em .3em;overflow-wrap:anywhere}"
-    "dt{font-weight:600;margin-top:1rem}dd{margin:0}ul{padding-left:1.2rem}li{padding:.25rem 0}"
-)
-
-_STYLE_HASH = b64encode(sha256(_STYLE.encode()).digest()).decode()
-_PAGE_POLICY = (
-    f"default-src 'none'; style-src 'sha256-{_STYLE_HASH}'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'"
-)
+_CACHING = "public, max-age=300"
 
 
-def _prose(text: str) -> str:
-    """Escape a sentence, and show what stands in backticks as code."""
-    return re.sub("`([^`]+)`", r"<code>\1</code>", escape(text))
+@cache
+def _text(page: str) -> str:
+    from service.pages.texts import write_text  # here: a service that is asked for no text reads no Markdown
+
+    return write_text(page) if page in TEXTS else write_findings()
+
+
+def _page(content: str) -> Response:
+    response = Response(content, mimetype="text/html")
+    response.headers["Content-Security-Policy"] = policy()
+    return response
 
 
 @blueprint.route("/openapi.json", methods=["GET"])
@@ -102,7 +52,7 @@ def read_document() -> Response:
     Generate a client from it, or feed it to a fuzzer: every bound stands in it, per unit.
     """
     response = Response(document_bytes(current_app), mimetype="application/json")
-    response.headers["Cache-Control"] = "public, max-age=300"
+    response.headers["Cache-Control"] = _CACHING
     return response
 
 
@@ -113,8 +63,36 @@ def read_docs() -> Response:
 
     It needs no internet: every file comes from this service.
     """
-    response = Response(_DOCS_PAGE, mimetype="text/html")
+    content = FOLDER.joinpath("reference.html").read_text(encoding="utf-8")
+    response = Response(content, mimetype="text/html")
     response.headers["Content-Security-Policy"] = _DOCS_POLICY
+    return response
+
+
+@blueprint.route(
+    "/docs/<page>",
+    methods=["GET"],
+    parameters=[
+        {
+            "in": "path",
+            "name": "page",
+            "required": True,
+            "description": "`guide`: ten minutes with the service. `book`: a command for each operation. `mistakes`: "
+            "the commonest, and what the service says to each. `findings`: every code, explained.",
+            "schema": {"type": "string", "enum": list(PAGES)},
+        }
+    ],
+)
+@blueprint.page("text/html", "The page.", statuses=(404, 406))
+def read_page(page: str) -> Response:
+    """Guide, curl book, the ten commonest mistakes, all findings.
+
+    For people; every command on these pages is shown with what it printed. Nothing on them comes from elsewhere.
+    """
+    if page not in PAGES:
+        raise Problem("unknown-path", detail=f"There is no such page; known: {', '.join(PAGES)}.")
+    response = _page(_text(page))
+    response.headers["Cache-Control"] = _CACHING
     return response
 
 
@@ -139,34 +117,15 @@ def read_problem(slug: str) -> Response:
     """
     if slug not in PROBLEMS:
         raise Problem("unknown-path", detail=f"There is no such problem type; known: {', '.join(PROBLEMS)}.")
-    row = PROBLEMS[slug]
-    links = "".join(
-        f'<li><a href="/problems/{other.slug}">{escape(other.title)}</a> ({other.status})</li>'
-        for other in PROBLEMS.values()
-        if other.slug != slug
-    )
-    response = Response(
-        f'<!doctype html><html lang="en"><head><meta charset="utf-8">'
-        f'<meta name="viewport" content="width=device-width, initial-scale=1">'
-        f"<title>{escape(row.title)}</title><style>{_STYLE}</style></head><body><main><h1>{escape(row.title)}</h1>"
-        f"<dl><dt>Problem type</dt><dd><code>/problems/{row.slug}</code></dd><dt>HTTP status</dt><dd>{row.status}</dd>"
-        f"<dt>What happened</dt><dd>{_prose(row.meaning)}</dd><dt>What to do</dt><dd>{_prose(row.remedy)}</dd></dl>"
-        f'<h2>Other problem types</h2><ul>{links}</ul><p><a href="/docs">API reference</a></p></main></body></html>',
-        mimetype="text/html",
-    )
-    response.headers["Content-Security-Policy"] = _PAGE_POLICY
-    return response
+    return _page(write_problem(slug))
 
 
 def read_asset(name: str) -> Response:
     """Serve one file of the packaged bundle; a name outside the closed list is a 404."""
-    if name == "start.js":
-        return Response(_START_SCRIPT, mimetype="text/javascript")
-    if name == "page.css":
-        return Response(_DOCS_STYLE, mimetype="text/css")
+    if name in _OWN_ASSETS:
+        return Response(FOLDER.joinpath(name).read_bytes(), mimetype=_OWN_ASSETS[name])
     if name not in _ASSETS:
         raise Problem("unknown-path", detail="There is no such file.")
-    content = files("flask_swagger_ui").joinpath("dist", name).read_bytes()
-    response = Response(content, mimetype=_ASSETS[name])
+    response = Response(files("flask_swagger_ui").joinpath("dist", name).read_bytes(), mimetype=_ASSETS[name])
     response.headers["Cache-Control"] = "public, max-age=86400"
     return response
