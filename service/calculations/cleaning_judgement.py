@@ -3,18 +3,19 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from service.calculations.answer import Finding
+from service.calculations.answer import Finding, Value
 from service.calculations.cleaning_carry import water_needed
 from service.calculations.cleaning_job import Job, Work
 from service.calculations.cleaning_method import GAS_METHODS, is_slow
 from service.calculations.cleaning_site import PUMP_PARTS
-from service.calculations.cleaning_steps import count_of, listed
+from service.calculations.cleaning_steps import count_cartridges
 from service.calculations.cleaning_water import WaterPlan
 from service.calculations.gas_supply import DRAINS_PER_CARTRIDGE, Cylinder
 from service.calculations.installation import Discharge, PumpAsBuilt, TrapAsBuilt
 from service.calculations.overflow_protection import WaterPan
 from service.calculations.pump_curve import read_curve
 from service.tables.cleaning_methods import CLOSED_PLACES, UNKNOWNS
+from service.tables.cleaning_step_row import IN_WORDS
 
 SLOW_TEST = 1800.0
 """Closing test [s] that is longer than anybody waits for. Common practice, no source."""
@@ -99,10 +100,10 @@ def _access_findings(facts: Facts) -> Iterator[Finding]:
         *(["a union at the unit"] if not site.union else []),
     ]
     if missing and not way.opening and is_slow(site, way, facts.job.choice.method):
-        values: dict[str, float | int | str] = {"good": good, "total": total, "missing": listed(missing)}
+        values: dict[str, Value] = {"good": good, "total": total, "missing": missing}
         yield Finding(code="cleaning-takes-longer", pointer="/access", values=values)
     if site.unknown:
-        unknowns = listed([UNKNOWNS[key] for key in site.unknown])
+        unknowns = [UNKNOWNS[key] for key in site.unknown]
         yield Finding(code="cleaning-facts-assumed", pointer="", values={"unknowns": unknowns})
     if site.size_not_made:
         values = {"pipe_size": site.pipe_size, "material": site.size_not_made, "where": ""}
@@ -140,7 +141,7 @@ def _gas_findings(facts: Facts) -> Iterator[Finding]:
     use = gas.cartridges
     if method == "cartridge-gas" and use:
         if use.share_into_blocked_line < 1.0:
-            values: dict[str, float | int | str] = {
+            values: dict[str, Value] = {
                 "percent": 100.0 * use.share_into_blocked_line,
                 "working_pressure": gas.working_pressure,
             }
@@ -149,7 +150,7 @@ def _gas_findings(facts: Facts) -> Iterator[Finding]:
             values = {
                 "volume": gas.volume,
                 "count": use.cartridges_per_drain,
-                "cartridges": count_of(use.cartridges_for_this_drain, "cartridge"),
+                "cartridges": count_cartridges(use.cartridges_for_this_drain),
             }
             yield Finding(code="cartridges-not-as-rule", pointer="/equipment/cartridge_gun", values=values)
     name = gas.cylinder.gas if method == "regulated-gas" and gas.cylinder else "carbon-dioxide"
@@ -165,7 +166,7 @@ def _test_findings(facts: Facts) -> Iterator[Finding]:
     if water.line.fills:
         yield Finding(code="closing-test-line-fills", pointer="/line/fall", values={"hold_up": test.line_hold_up})
     if not site.pan_reachable:
-        values: dict[str, float | int | str] = {"pour_place": test.pour_place}
+        values: dict[str, Value] = {"pour_place": IN_WORDS[test.pour_place]}
         yield Finding(code="closing-test-misses-pan", pointer="/access/pan_reachable", values=values)
     if test.pour_time > SLOW_TEST:
         values = {"time": test.pour_time, "volume": test.pour_volume}

@@ -6,10 +6,11 @@ reason against it is kept, and the first of `service.tables.cleaning_methods.MET
 
 from dataclasses import dataclass
 
-from service.calculations.answer import Sentence
+from service.calculations.answer import Sentence, Value
 from service.calculations.cleaning_gas import GasUse
 from service.calculations.cleaning_site import Site
 from service.tables.cleaning_methods import METHOD_NAMES, REASONS, REFUSALS
+from service.tables.cleaning_step_row import IN_WORDS
 from service.tables.pipe_sizes import NOMINAL_SIZES
 
 GAS_SIZES = ("3/4", "1")
@@ -185,7 +186,7 @@ def choose_method(site: Site, way: WayIn, gas: GasUse | None) -> MethodChoice:
     )
 
 
-def _refuse(method: str, reason: str, **values: float | int | str) -> RefusedMethod:
+def _refuse(method: str, reason: str, **values: Value) -> RefusedMethod:
     return RefusedMethod(method=method, reason=reason, explanation=Sentence(text=REFUSALS[reason], values=values))
 
 
@@ -243,9 +244,9 @@ def _reasons(
     site: Site, way: WayIn, gas: GasUse | None, method: str, brushed: bool, reached: float
 ) -> tuple[Sentence, ...]:
     """Say why, the method first."""
-    values: dict[str, float | int | str] = {"run": site.run, "reached": reached}
+    values: dict[str, Value] = {"run": site.run, "reached": reached}
     if gas and method in GAS_METHODS:
-        values |= {"gun_place": (way.gun_place or "").replace("-", " "), "working_pressure": gas.working_pressure}
+        values |= {"gun_place": IN_WORDS.get(way.gun_place or "", ""), "working_pressure": gas.working_pressure}
         if method == "regulated-gas" and gas.cylinder:
             values |= {"usable": gas.cylinder.usable_content, "drains": gas.cylinder.drains}
         elif gas.cartridges:

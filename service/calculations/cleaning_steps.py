@@ -3,12 +3,12 @@
 from collections.abc import Mapping
 from dataclasses import replace
 
-from service.calculations.answer import Sentence
+from service.calculations.answer import Sentence, Value
 from service.calculations.cleaning_job import Job, Step, Work
 from service.calculations.cleaning_method import GAS_METHODS, is_slow
 from service.calculations.cleaning_site import PUMP_PARTS, Site
-from service.tables.cleaning_methods import HIGH_PLACES, OPEN_PLACES, UNKNOWNS
-from service.tables.cleaning_step_row import OPENINGS
+from service.tables.cleaning_methods import CARTRIDGE, CARTRIDGES, HIGH_PLACES, OPEN_PLACES, UNKNOWNS
+from service.tables.cleaning_step_row import IN_WORDS, OPENINGS
 from service.tables.cleaning_steps import STEPS
 from service.tables.gases import GASES
 
@@ -95,19 +95,19 @@ class _Bench:
         )
 
 
-def _values(job: Job) -> Mapping[str, float | int | str]:
+def _values(job: Job) -> Mapping[str, Value]:
     """Every number and word the texts may name."""
     site, way, test = job.site, job.way, job.test
     closed = way.gun_closes if job.choice.method in GAS_METHODS else _suction_closes(job)
-    values: dict[str, float | int | str] = {
-        "unknowns": listed([UNKNOWNS[key] for key in site.unknown]),
+    values: dict[str, Value] = {
+        "unknowns": [UNKNOWNS[key] for key in site.unknown],
         "pipe_size": site.pipe_size,
         "brush_length": site.brush_length,
-        "openings": listed([OPENINGS[name] for name in closed]),
-        "closed": listed([OPENINGS[name] for name in _to_take_out(closed)]),
+        "openings": [OPENINGS[name] for name in closed],
+        "closed": [OPENINGS[name] for name in _to_take_out(closed)],
         "plugs": way.gun_plugs if job.choice.method in GAS_METHODS else site.vents + site.other_units,
-        "pour_place": way.pour_place,
-        "gun_place": (way.gun_place or "").replace("-", " "),
+        "pour_place": IN_WORDS[way.pour_place],
+        "gun_place": IN_WORDS.get(way.gun_place or "", ""),
         "rinse": job.rinse_volume,
         "tube": job.tube_volume,
         "trap_volume": test.trap_volume,
@@ -126,30 +126,13 @@ def _values(job: Job) -> Mapping[str, float | int | str]:
             values["gas"] = cylinder.gas_per_drain
         if job.gas.cartridges:
             values["share"] = job.gas.cartridges.share_into_blocked_line
-            values["cartridges"] = count_of(job.gas.cartridges.cartridges_for_this_drain, "cartridge")
+            values["cartridges"] = count_cartridges(job.gas.cartridges.cartridges_for_this_drain)
     return values
 
 
-def listed(words: list[str]) -> str:
-    """Words with commas, the last with "and".
-
-    Examples
-    --------
-    >>> listed(["pan", "trap", "line"]), listed(["pan"])
-    ('pan, trap and line', 'pan')
-    """
-    return " and ".join((", ".join(words[:-1]), words[-1])) if len(words) > 1 else "".join(words)
-
-
-def count_of(number: int, word: str) -> str:
-    """A count with its word.
-
-    Examples
-    --------
-    >>> count_of(1, "cartridge"), count_of(2, "cartridge")
-    ('1 cartridge', '2 cartridges')
-    """
-    return f"{number} {word}" if number == 1 else f"{number} {word}s"
+def count_cartridges(count: int) -> Sentence:
+    """So many cartridges, in words."""
+    return Sentence(text=CARTRIDGE if count == 1 else CARTRIDGES, values={"count": count})
 
 
 def _suction_closes(job: Job) -> tuple[str, ...]:

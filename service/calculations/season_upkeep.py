@@ -25,7 +25,7 @@ from service.calculations.upkeep_results import DaysToDryOut, GrowthSeason, Seas
 from service.calculations.upkeep_values import upkeep_values
 from service.tables.findings.row import INFO
 from service.tables.upkeep.checks import CHECKS
-from service.tables.upkeep.drain import GROWTH_NOTE, GROWTH_SINCE
+from service.tables.upkeep.drain import A_MONTH, GROWTH_NOTE, GROWTH_SINCE, SOME_MONTHS
 from service.tables.upkeep.row import SEASONS
 
 LIMITS = {
@@ -246,8 +246,8 @@ def _growth(year: CoolingYear, last_cleaned: int | None) -> GrowthSeason:
     return GrowthSeason(months=year.cooling, least_months_since=least, most_months_since=most, note=note)
 
 
-def _months(count: int) -> str:
-    return "1 month" if count == 1 else f"{count} months"
+def _months(count: int) -> Sentence:
+    return Sentence(text=A_MONTH if count == 1 else SOME_MONTHS, values={"count": count})
 
 
 def _seasons(

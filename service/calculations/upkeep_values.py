@@ -2,7 +2,7 @@
 
 import math
 
-from service.calculations.answer import Assumption, Finding
+from service.calculations.answer import Assumption, Finding, Sentence, Value
 from service.calculations.dry_out_judgement import in_days
 from service.calculations.gathering import Gathering
 from service.calculations.installation import TrapAsBuilt
@@ -11,9 +11,10 @@ from service.calculations.trap_water import Trap
 from service.calculations.upkeep_calendar import DAY
 from service.calculations.upkeep_conditions import WHERE, UpkeepFacts, frost_exposure
 from service.tables.upkeep.furnace import FROST_WORDS, LARGER_WORDS
+from service.tables.upkeep.trap import EVERY_DAY, EVERY_DAYS
 
 
-def upkeep_values(gathering: Gathering, facts: UpkeepFacts) -> dict[str, float | int | str]:
+def upkeep_values(gathering: Gathering, facts: UpkeepFacts) -> dict[str, Value]:
     """The numbers and words that the checks name, as far as they are known.
 
     Parameters
@@ -31,7 +32,7 @@ def upkeep_values(gathering: Gathering, facts: UpkeepFacts) -> dict[str, float |
     trap, discharge, protection, pump = (
         unit.get(name) for name in ("trap", "discharge", "overflow_protection", "pump")
     )
-    named: dict[str, float | int | str | None] = {"idle": facts.idle_time / DAY}
+    named: dict[str, Value | None] = {"idle": facts.idle_time / DAY}
     if facts.has_seal:
         named |= {"trap_volume": _fill_volume(gathering, unit["trap"]), "seal_depth": unit["trap"].seal_depth}
     if trap is not None:
@@ -70,10 +71,10 @@ def upkeep_values(gathering: Gathering, facts: UpkeepFacts) -> dict[str, float |
     return {name: value for name, value in named.items() if value is not None}
 
 
-def _every(interval: float) -> str:
+def _every(interval: float) -> Sentence:
     """Whole days, never more than the interval [s]."""
     days = math.floor(interval / DAY)
-    return "day" if days == 1 else f"{days:,} days"
+    return Sentence(text=EVERY_DAY if days == 1 else EVERY_DAYS, values={"days": days})
 
 
 def _fill_volume(gathering: Gathering, trap: TrapAsBuilt) -> float:

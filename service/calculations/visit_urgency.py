@@ -6,7 +6,7 @@ The rules stand in `service.tables.urgency`; here are the facts they ask for.
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from service.calculations.answer import Finding, Sentence
+from service.calculations.answer import Finding, Sentence, Value
 from service.calculations.assessment import Assessment
 from service.calculations.assessment_checks import DAMAGED
 from service.calculations.gathering import ASSESSED
@@ -14,7 +14,16 @@ from service.calculations.installation import PumpAsBuilt
 from service.calculations.overflow_judgement import SHORT_TIME
 from service.calculations.overflow_protection import Protection, WaterPan
 from service.tables.findings.row import FAIL
-from service.tables.urgency import BLOCKING, OVERDUE, PUMP_NOT_STOPPED, RULES, URGENCIES, UrgencyRule
+from service.tables.urgency import (
+    BELOW_WORDS,
+    BLOCKING,
+    OVERDUE,
+    PUMP_NOT_STOPPED,
+    RULES,
+    URGENCIES,
+    WHATEVER_BELOW,
+    UrgencyRule,
+)
 
 FAILURES = ("running-over", "drain-blocks", "pump-dies")
 """What brings water into the building."""
@@ -168,8 +177,8 @@ def judge_urgency(
         "on-sanitary": "discharge-into-sanitary" in codes,
         "nothing-assessed": all(part.status != ASSESSED for part in assessment.parts),
     }
-    words: dict[str, float | int | str] = {
-        "below": f"the {below.replace('-', ' ')}" if below in DAMAGED else "whatever stands below",
+    words: dict[str, Value] = {
+        "below": BELOW_WORDS.get(below or "", WHATEVER_BELOW),
         "months": months_since_cleaning or 0.0,
     }
     met = _met(codes, facts)

@@ -15,7 +15,7 @@ from service.schemas.assessment_batch import MOST_UNITS, AnyUnit, ProblemObject
 from service.schemas.cleaning_equipment import TruckEquipment
 from service.schemas.cleaning_plan import DrainAccess
 from service.schemas.envelope import Finding, answer_of
-from service.schemas.fields import Choice, Flag, Number, Part, Quantity, Rows, Sentence, Text, Whole
+from service.schemas.fields import Choice, Flag, Number, Part, Quantity, Rows, Sentence, Text, Whole, Wording
 from service.schemas.maintenance_round_examples import EXAMPLES
 from service.schemas.payload import Payload, Written
 from service.tables.carried_parts import PART_NAMES
@@ -94,7 +94,7 @@ class UrgencyReason(Written):
         required=True,
         description="Codes of the unit's findings that met it; empty where it rests on what was or was not sent.",
     )
-    basis = Text(required=True, description="A code clause, `physics` or `common practice`.")
+    basis = Wording(required=True, description="A code clause, `physics` or `common practice`.")
 
 
 class SoonestFailure(Written):
@@ -322,7 +322,7 @@ class UnknownFact(Written):
     member = Choice(
         tuple(fact.member for fact in FACTS), required=True, description="RFC 6901 pointer into a unit: what to send."
     )
-    tells = Text(required=True, description="What it is for.")
+    tells = Wording(required=True, description="What it is for.")
     count = Whole(1, MOST_UNITS, required=True, description="How many units.")
     units = Rows(_INDEX, most=MOST_UNITS, required=True, description="Which.")
 

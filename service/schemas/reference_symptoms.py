@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from functools import cache
 
-from service.schemas.fields import Choice, Flag, Part, Quantity, Rows, Text, Whole
+from service.schemas.fields import Choice, Flag, Part, Quantity, Rows, Text, Whole, Wording
 from service.schemas.payload import Written
 from service.tables.triage.causes import CAUSES
 from service.tables.triage.observations import OBSERVATIONS
@@ -49,7 +49,7 @@ class SymptomText(Written):
     """One symptom."""
 
     symptom = Choice(tuple(SYMPTOMS), required=True, description="Stable code.")
-    words = Text(required=True, description="The symptom as people say it.")
+    words = Wording(required=True, description="The symptom as people say it.")
     causes = Rows(
         Part(SymptomCauseShare, description="One cause."),
         most=MOST_ROWS,
@@ -62,23 +62,23 @@ class SymptomText(Written):
         required=True,
         description="What the symptom itself says; it counts in how common the causes are.",
     )
-    basis = Text(required=True, description="Basis.")
+    basis = Wording(required=True, description="Basis.")
 
 
 class SymptomCauseText(Written):
     """One cause."""
 
     cause = Choice(tuple(CAUSES), required=True, description="Stable code.")
-    name = Text(required=True, description="What a technician calls it.")
-    words = Text(required=True, description="What happens, and why it shows.")
-    remedy = Text(required=True, description="What to do about it.")
+    name = Wording(required=True, description="What a technician calls it.")
+    words = Wording(required=True, description="What happens, and why it shows.")
+    remedy = Wording(required=True, description="What to do about it.")
     go_on_with = Choice(
         tuple(SYMPTOMS), required=True, nullable=True, description="Symptom to ask about next; null where none."
     )
     operation = Text(
         required=True, nullable=True, description="Path of the operation that puts numbers to it; null where none does."
     )
-    basis = Text(required=True, description="Basis.")
+    basis = Wording(required=True, description="Basis.")
 
 
 class CauseEvidence(Written):
@@ -86,14 +86,14 @@ class CauseEvidence(Written):
 
     strength = Choice(tuple(STRENGTHS), required=True, description="How strongly.")
     causes = Rows(Choice(tuple(CAUSES), description="Code."), most=MOST_ROWS, required=True, description="The causes.")
-    why = Text(required=True, description="The reason.")
+    why = Wording(required=True, description="The reason.")
 
 
 class SymptomValueText(Written):
     """One value of an observation."""
 
     value = Text(required=True, description="The word to send.")
-    words = Text(required=True, description="What was seen.")
+    words = Wording(required=True, description="What was seen.")
     speaks_for = Part(CauseEvidence, required=True, nullable=True, description="What it speaks for.")
     speaks_against = Part(CauseEvidence, required=True, nullable=True, description="What it speaks against.")
 
@@ -102,8 +102,8 @@ class SymptomObservationText(Written):
     """One observation, which is also a check."""
 
     observation = Choice(tuple(OBSERVATIONS), required=True, description="Member of the request.")
-    question = Text(required=True, description="What to find out.")
-    how = Text(required=True, description="How to find it out.")
+    question = Wording(required=True, description="What to find out.")
+    how = Wording(required=True, description="How to find it out.")
     time = Quantity("time", us="min", si="min", required=True, description="How long that takes, once at the unit.")
     needs_pump = Flag(required=True, description="True where it has a sense only with a pump.")
     needs_trap = Flag(required=True, description="True where it has a sense only with a trap.")
@@ -125,13 +125,13 @@ class SymptomObservationText(Written):
         required=True,
         description="What may be found.",
     )
-    basis = Text(required=True, description="Basis.")
+    basis = Wording(required=True, description="Basis.")
 
 
 class SymptomTable(Written):
     """What the triage of a symptom knows: judgement of the trade, laid open."""
 
-    explanation = Text(required=True, description="How the ranking comes about.")
+    explanation = Wording(required=True, description="How the ranking comes about.")
     commonness = Rows(
         Part(ScaleWord, description="One word."),
         most=MOST_ROWS,

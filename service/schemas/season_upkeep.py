@@ -6,7 +6,7 @@ from service.calculations.furnace_drain import CARRIED, NEUTRALIZERS
 from service.calculations.season_upkeep import LIMITS
 from service.schemas.assessment import AssessmentRequest
 from service.schemas.envelope import answer_of
-from service.schemas.fields import Choice, Flag, Number, Part, Quantity, Rows, Sentence, Text, Whole
+from service.schemas.fields import Choice, Flag, Number, Part, Quantity, Rows, Sentence, Text, Whole, Wording
 from service.schemas.fuel_rate import FuelRateRequest, FuelRateResults
 from service.schemas.payload import Payload, Written
 from service.tables.cautions import CAUTIONS
@@ -174,7 +174,7 @@ class UpkeepCheck(Written):
     check = Sentence(required=True, description="What to do, with the unit's own numbers.")
     why = Sentence(required=True, description="The reason, in the unit's own facts.")
     minutes = Number(required=True, description="How long it takes once at the unit, in minutes; common practice.")
-    basis = Text(required=True, description="A code clause, `physics` or `common practice`.")
+    basis = Wording(required=True, description="A code clause, `physics` or `common practice`.")
     pointer = Text(
         required=True, description="RFC 6901 pointer to the request member that calls for it; empty for every unit."
     )

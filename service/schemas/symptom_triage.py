@@ -3,7 +3,7 @@
 from service.calculations.triage_ranking import COMPUTED, IMPLIED, SEEN, STANDINGS
 from service.schemas.assessment import AssessmentRequest
 from service.schemas.envelope import Finding, answer_of
-from service.schemas.fields import Choice, Flag, Number, Part, Quantity, Rows, Text, Whole
+from service.schemas.fields import Choice, Flag, Number, Part, Quantity, Rows, Text, Whole, Wording
 from service.schemas.payload import Payload, Written
 from service.tables.triage.causes import CAUSES
 from service.tables.triage.observations import OBSERVATIONS
@@ -136,8 +136,8 @@ class TriageEvidence(Written):
 
     observation = Choice(tuple(OBSERVATIONS), required=True, description="The observation.")
     value = Text(required=True, description="What was found.")
-    words = Text(required=True, description="The same in words.")
-    why = Text(required=True, description="Why it speaks for the cause, or against it.")
+    words = Wording(required=True, description="The same in words.")
+    why = Wording(required=True, description="Why it speaks for the cause, or against it.")
     strength = Choice(tuple(STRENGTHS), required=True, description="How strongly.")
     points = Whole(
         -MOST_POINTS,
@@ -154,7 +154,7 @@ class TriageEvidence(Written):
         required=True,
         description="Findings on the unit's data it follows from, with their numbers.",
     )
-    basis = Text(required=True, description="Basis of the fact; the weight is always common practice.")
+    basis = Wording(required=True, description="Basis of the fact; the weight is always common practice.")
 
 
 class TriageCause(Written):
@@ -162,8 +162,8 @@ class TriageCause(Written):
 
     rank = Whole(1, MOST_CAUSES, required=True, description="Place, from 1.")
     cause = Choice(tuple(CAUSES), required=True, description="Stable code.")
-    name = Text(required=True, description="What a technician calls it.")
-    words = Text(required=True, description="What happens, and why it shows.")
+    name = Wording(required=True, description="What a technician calls it.")
+    words = Wording(required=True, description="What happens, and why it shows.")
     standing = Choice(STANDINGS, required=True, description="How it stands against the leading one.")
     share = Number(
         required=True,
@@ -184,7 +184,7 @@ class TriageCause(Written):
         required=True,
         description="What speaks against it, strongest first.",
     )
-    remedy = Text(required=True, description="What to do about it.")
+    remedy = Wording(required=True, description="What to do about it.")
     go_on_with = Choice(
         tuple(SYMPTOMS),
         required=True,
@@ -194,23 +194,23 @@ class TriageCause(Written):
     operation = Text(
         required=True, nullable=True, description="Path of the operation that puts numbers to it; null where none does."
     )
-    basis = Text(required=True, description="Basis of cause, remedy and weights.")
+    basis = Wording(required=True, description="Basis of cause, remedy and weights.")
 
 
 class TriageCauseName(Written):
     """A cause by its code and name."""
 
     cause = Choice(tuple(CAUSES), required=True, description="Stable code.")
-    name = Text(required=True, description="What a technician calls it.")
+    name = Wording(required=True, description="What a technician calls it.")
 
 
 class TriageOutcome(Written):
     """One outcome of a check and what it would mean."""
 
     value = Text(required=True, description="Value to send if this is found.")
-    words = Text(required=True, description="The same in words.")
+    words = Wording(required=True, description="The same in words.")
     leading_cause = Choice(tuple(CAUSES), required=True, description="The cause that would lead.")
-    leading_name = Text(required=True, description="Its name.")
+    leading_name = Wording(required=True, description="Its name.")
     order = Rows(
         Choice(tuple(CAUSES), description="Code."),
         most=MOST_CAUSES,
@@ -223,8 +223,8 @@ class TriageCheck(Written):
     """A check that has not been made."""
 
     check = Choice(tuple(OBSERVATIONS), required=True, description="Observation to send afterwards.")
-    question = Text(required=True, description="What to find out.")
-    how = Text(required=True, description="How to find it out.")
+    question = Wording(required=True, description="What to find out.")
+    how = Wording(required=True, description="How to find it out.")
     time = Quantity("time", us="min", si="min", required=True, description="How long that takes, once at the unit.")
     information = Number(
         required=True, description="What it is expected to tell about the leading causes, in bits; a ranking aid."
@@ -243,15 +243,15 @@ class TriageCheck(Written):
         required=True,
         description="What may be found, and the order of causes it would give.",
     )
-    basis = Text(required=True, description="Basis.")
+    basis = Wording(required=True, description="Basis.")
 
 
 class TriageOpenCheck(Written):
     """A check that has not been made and would help; `next_check` tells more of the first of them."""
 
     check = Choice(tuple(OBSERVATIONS), required=True, description="Observation to send afterwards.")
-    question = Text(required=True, description="What to find out.")
-    how = Text(required=True, description="How to find it out.")
+    question = Wording(required=True, description="What to find out.")
+    how = Wording(required=True, description="How to find it out.")
     time = Quantity("time", us="min", si="min", required=True, description="How long that takes, once at the unit.")
     information = Number(
         required=True, description="What it is expected to tell about the leading causes, in bits; a ranking aid."
@@ -264,8 +264,8 @@ class TriageSafeStep(Written):
     """One thing to make safe before the first check."""
 
     code = Text(required=True, description="Stable code.")
-    do = Text(required=True, description="What to do.")
-    why = Text(required=True, description="The reason.")
+    do = Wording(required=True, description="What to do.")
+    why = Wording(required=True, description="The reason.")
 
 
 class TriageWithoutWeight(Written):
@@ -273,15 +273,15 @@ class TriageWithoutWeight(Written):
 
     observation = Choice(tuple(OBSERVATIONS), required=True, description="The observation.")
     value = Text(required=True, description="What was found.")
-    words = Text(required=True, description="The same in words.")
-    why = Text(required=True, description="Why it does not count.")
+    words = Wording(required=True, description="The same in words.")
+    why = Wording(required=True, description="Why it does not count.")
 
 
 class SymptomTriageResults(Written):
     """The causes in order, the next check, and what to make safe first."""
 
     symptom = Choice(tuple(SYMPTOMS), required=True, description="As sent.")
-    symptom_words = Text(required=True, description="The symptom in words.")
+    symptom_words = Wording(required=True, description="The symptom in words.")
     make_safe = Rows(
         Part(TriageSafeStep, description="One step."),
         most=MOST_VALUES,
@@ -316,7 +316,7 @@ class SymptomTriageResults(Written):
         required=True,
         description="What was sent and tells no causes of this symptom apart.",
     )
-    explanation = Text(required=True, description="How the ranking comes about.")
+    explanation = Wording(required=True, description="How the ranking comes about.")
 
 
 SymptomTriageAnswer = answer_of(SymptomTriageResults, "SymptomTriageAnswer")

@@ -69,6 +69,9 @@ UNKNOWNS = {
 }
 """What a plan asks to be found out, in words."""
 
+CARTRIDGE, CARTRIDGES = "{count} cartridge", "{count} cartridges"
+"""A count of cartridges, in words."""
+
 CLOSED_PLACES = ("attic", "crawl-space", "above-ceiling", "closet")
 """Where gas let go gathers."""
 

@@ -49,6 +49,9 @@ PLACES = (
 )
 """Where a step is done."""
 
+IN_WORDS = {"pan": "pan", "pan-outlet": "pan outlet", "cleanout": "cleanout", "union": "union"}
+"""Where water is poured or gas goes in, in words."""
+
 TOOLS = (
     "hands",
     "hand-tools",

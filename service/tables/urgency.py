@@ -13,6 +13,15 @@ says.
 
 from dataclasses import dataclass
 
+BELOW_WORDS = {
+    "finished-ceiling": "the finished ceiling",
+    "occupied-space": "the occupied space",
+    "electrical-equipment": "the electrical equipment",
+    "stored-goods": "the stored goods",
+}
+WHATEVER_BELOW = "whatever stands below"
+"""What the water reaches, in words."""
+
 URGENCIES = ("now", "this-week", "this-month", "next-visit")
 """How soon, the most urgent first: today; within a week; within a month; when its turn comes."""
 

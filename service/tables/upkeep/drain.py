@@ -25,6 +25,9 @@ GROWTH_SINCE = (
 )
 """What a season of cooling does to the drain, in words."""
 
+A_MONTH, SOME_MONTHS = "{count} month", "{count} months"
+"""A count of months, in words."""
+
 ROWS: tuple[UpkeepRow, ...] = (
     UpkeepRow(
         code="clean-line",

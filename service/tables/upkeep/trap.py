@@ -22,6 +22,9 @@ MEASURE_PRESSURE = (
     "With a clean filter, the doors shut and the fan at its highest speed, measure the pressure in the pan"
 )
 
+EVERY_DAY, EVERY_DAYS = "day", "{days} days"
+"""How often a trap is refilled, after "every"."""
+
 ROWS: tuple[UpkeepRow, ...] = (
     UpkeepRow(
         code="fill-trap",

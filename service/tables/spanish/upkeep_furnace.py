@@ -1,0 +1,37 @@
+"""The upkeep of furnace and boiler in Spanish."""
+
+from collections.abc import Mapping
+
+TEXTS: Mapping[str, str] = {
+    "Look whether a condensing furnace or boiler drains into the same line, pump or floor drain.": "Vea si un calefactor o una caldera de condensación drena en la misma línea, bomba o coladera de piso.",
+    "Its water is acid and comes in winter, when the coil's drain may be dry, plugged or frozen.": "Su agua es ácida y llega en invierno, cuando el drenaje del serpentín puede estar seco, tapado o congelado.",
+    "Clean the furnace's own condensate trap and its hoses, fill it with water and see that nothing is loose, before the burner runs.": "Limpie el sifón de condensado propio del calefactor y sus mangueras, llénelo de agua y vea que nada esté flojo, antes de que encienda el quemador.",
+    "A dry or loose furnace trap lets flue gas, carbon monoxide in it, into the building, or stops the burner.": "Un sifón de calefactor seco o flojo deja pasar al edificio gases de combustión, con monóxido de carbono, o para el quemador.",
+    "Follow the furnace's drain to its end, and see whether it joins the coil's.": "Siga el drenaje del calefactor hasta su extremo, y vea si se une al del serpentín.",
+    "What a shared drain has to carry, and whether it may be drained or plugged for the winter, depends on it.": "De eso depende lo que tiene que llevar un drenaje compartido, y si se puede vaciar o tapar para el invierno.",
+    "Follow the furnace's own drain to its end: plastic all the way, falling, not in the cold, and not onto metal or concrete.": "Siga el drenaje propio del calefactor hasta su extremo: de plástico en todo su recorrido, con caída, fuera del frío, y sin descargar sobre metal ni concreto.",
+    "Its water is acid and comes in frost.": "Su agua es ácida y llega cuando hiela.",
+    "Pour water in where the furnace joins the drain, and see it run freely: the drain has to carry {shared_peak:gal/h|L/h}, {larger_words}.": "Vierta agua donde el calefactor se une al drenaje, y vea que corra libre: el drenaje tiene que llevar {shared_peak:gal/h|L/h}, {larger_words}.",
+    "The coil brings {coil_peak:gal/h|L/h} in its peak hour, the furnace {furnace_rate:gal/h|L/h} while it burns; the season's slime is in the line when the heating starts.": "El serpentín trae {coil_peak:gal/h|L/h} en su hora pico, el calefactor {furnace_rate:gal/h|L/h} mientras quema; la lama de la temporada está en la línea cuando empieza la calefacción.",
+    "Pour water in where the furnace joins the drain, and see it run freely: the furnace brings {furnace_rate:gal/h|L/h} while it burns.": "Vierta agua donde el calefactor se une al drenaje, y vea que corra libre: el calefactor trae {furnace_rate:gal/h|L/h} mientras quema.",
+    "The season's slime is in the line when the heating starts. How much the coil brings is not known.": "La lama de la temporada está en la línea cuando empieza la calefacción. No se sabe cuánto trae el serpentín.",
+    "Read on the pump whether it is made for the acid water of condensing appliances; look at its float, check valve and tube for brittle or swollen parts, and run it once.": "Lea en la bomba si está hecha para el agua ácida de los aparatos de condensación; revise si su flotador, su válvula check y su tubo tienen partes quebradizas o hinchadas, y hágala trabajar una vez.",
+    "The furnace's water goes through it, and many condensate pumps are made for the coil's water only.": "El agua del calefactor pasa por ella, y muchas bombas de condensado están hechas solo para el agua del serpentín.",
+    "Renew the neutralizer's media, rinse its case, and test what leaves it with pH paper: 6 or more.": "Renueve el medio del neutralizador, enjuague su caja y pruebe con papel pH lo que sale: 6 o más.",
+    "The media are used up by a heating season: in a day the furnace makes {furnace_daily:gal|L} of water about as acid as vinegar.": "El medio se agota en una temporada de calefacción: en un día el calefactor produce {furnace_daily:gal|L} de agua casi tan ácida como el vinagre.",
+    "Fit a neutralizer ahead of where the furnace's water meets metal pipe, concrete, a pump or a septic system.": "Ponga un neutralizador antes de donde el agua del calefactor toca tubo de metal, concreto, una bomba o una fosa séptica.",
+    "Nothing neutralizes its water, {furnace_daily:gal|L} in a day, about as acid as vinegar.": "Nada neutraliza su agua, {furnace_daily:gal|L} en un día, casi tan ácida como el vinagre.",
+    "Look for a neutralizer in the furnace's drain, and when its media were renewed; test what leaves the drain with pH paper.": "Busque un neutralizador en el drenaje del calefactor, y cuándo se renovó su medio; pruebe con papel pH lo que sale del drenaje.",
+    "The furnace makes {furnace_daily:gal|L} of acid water in a day, and nothing says what becomes of it.": "El calefactor produce {furnace_daily:gal|L} de agua ácida en un día, y no se sabe qué pasa con ella.",
+    "Look once whether water comes out of the furnace's drain while it burns.": "Vea una vez si sale agua del drenaje del calefactor mientras quema.",
+    "With the numbers sent its flue gas leaves too hot to condense; a condensing furnace that stays dry wastes fuel, and its trap dries out.": "Con los datos enviados, sus gases de combustión salen demasiado calientes para condensar; un calefactor de condensación que se queda seco desperdicia combustible, y su sifón se seca.",
+    "While the burner runs, see water come at the end of its drain: about {furnace_rate:gal/h|L/h}.": "Mientras trabaja el quemador, vea salir agua en el extremo de su drenaje: unos {furnace_rate:gal/h|L/h}.",
+    "If none comes, it stands in the furnace or freezes on the way; the burner stops when it backs up.": "Si no sale nada, se queda en el calefactor o se congela en el camino; el quemador para cuando el agua se regresa.",
+    "In frost, look at the end of the drain for ice, and clear it before it closes the pipe.": "Cuando hiele, busque hielo en el extremo del drenaje, y quítelo antes de que cierre el tubo.",
+    "The furnace's {furnace_rate:gal/h|L/h} run {frost_words} in the very weather that freezes them: a plug of ice stops the burner and backs water up into furnace and pan.": "Los {furnace_rate:gal/h|L/h} del calefactor corren {frost_words} justo con el tiempo que los congela: un tapón de hielo para el quemador y regresa el agua al calefactor y a la bandeja.",
+    "the coil's water, the larger of the two, because they do not run together": "el agua del serpentín, la mayor de las dos, porque no trabajan juntos",
+    "the furnace's water, the larger of the two, because they do not run together": "el agua del calefactor, la mayor de las dos, porque no trabajan juntos",
+    "the coil's and the furnace's together, because the furnace reheats while the coil takes the moisture out": "la del serpentín y la del calefactor juntas, porque el calefactor recalienta mientras el serpentín saca la humedad",
+    "through a drain that can freeze": "por un drenaje que puede congelarse",
+    "out in the open": "a la intemperie",
+}

@@ -1,0 +1,36 @@
+"""The upkeep of pump and overflow protection in Spanish."""
+
+from collections.abc import Mapping
+
+TEXTS: Mapping[str, str] = {
+    "Unplug the pump and clean tank, float and tube. Plug it in and pour water in until it has run twice, at least {tank_volume:gal|L} each time; see the water come at the discharge.": "Desconecte la bomba y limpie tanque, flotador y tubo. Conéctela y vierta agua hasta que haya trabajado dos veces, por lo menos {tank_volume:gal|L} cada vez; vea salir el agua en la descarga.",
+    "Slime holds the float and narrows the tube; a pump that stood still over the winter may not start.": "La lama detiene el flotador y angosta el tubo; una bomba que estuvo parada todo el invierno puede no arrancar.",
+    "Unplug the pump and clean tank, float and tube. Plug it in and pour water in until it has run twice; catch what one run delivers in a jug, and see the water come at the discharge.": "Desconecte la bomba y limpie tanque, flotador y tubo. Conéctela y vierta agua hasta que haya trabajado dos veces; recoja en una jarra lo que entrega un ciclo, y vea salir el agua en la descarga.",
+    "Slime holds the float and narrows the tube; a pump that stood still over the winter may not start. The jug tells the volume between its floats.": "La lama detiene el flotador y angosta el tubo; una bomba que estuvo parada todo el invierno puede no arrancar. La jarra da el volumen entre sus niveles de flotador.",
+    "Look whether a pump lifts the water; if so, read its plate and test its float and its safety float.": "Vea si una bomba sube el agua; si la hay, lea su placa y pruebe su flotador y su flotador de seguridad.",
+    "Nothing says whether the unit drains by gravity.": "No se sabe si la unidad drena por gravedad.",
+    "Count the pump's starts for ten minutes while the unit cools: {starts} an hour are to be expected in the peak hour, and no more.": "Cuente los arranques de la bomba durante diez minutos mientras la unidad enfría: en la hora pico se esperan {starts} por hora, y no más.",
+    "More starts come from a check valve that leaks or a float that hangs; runs that get longer, from a tube that is pinched or slimed.": "Más arranques vienen de una válvula check que fuga o de un flotador que se atora; ciclos cada vez más largos, de un tubo aplastado o con lama.",
+    "Count the pump's starts for ten minutes while the unit cools, and time one run.": "Cuente los arranques de la bomba durante diez minutos mientras la unidad enfría, y tome el tiempo de un ciclo.",
+    "Many short runs come from a check valve that leaks or a float that hangs; long ones from a tube that is pinched or slimed.": "Muchos ciclos cortos vienen de una válvula check que fuga o de un flotador que se atora; los largos, de un tubo aplastado o con lama.",
+    "With the cooling running, lift the pump's safety float by hand or fill the tank with the pump unplugged: the cooling must stop. Plug the pump in again.": "Con el enfriamiento trabajando, levante con la mano el flotador de seguridad de la bomba o llene el tanque con la bomba desconectada: el enfriamiento debe parar. Vuelva a conectar la bomba.",
+    "It is what stops the water when the pump dies.": "Es lo que detiene el agua cuando la bomba se muere.",
+    "Wire a safety float into the cooling call, or fit one, and trip it; report it to the owner in writing until that is done.": "Conecte un flotador de seguridad a la llamada de enfriamiento, o instale uno, y hágalo disparar; mientras no esté hecho, repórtelo al dueño por escrito.",
+    "When the pump dies, nothing stops the cooling, and its tank runs over.": "Cuando la bomba se muere, nada para el enfriamiento, y su tanque se desborda.",
+    "Look for the pump's safety float and lift it by hand with the cooling running: the cooling must stop.": "Busque el flotador de seguridad de la bomba y levántelo con la mano con el enfriamiento trabajando: el enfriamiento debe parar.",
+    "Nothing says whether it is there and wired.": "No se sabe si lo hay ni si está conectado.",
+    "With the cooling running, pour water in until it stands {cut_out_depth:in|mm} deep at the cut-out: the cooling must stop there. Take the water out again.": "Con el enfriamiento trabajando, vierta agua hasta que llegue a {cut_out_depth:in|mm} de hondo en el interruptor de corte: ahí debe parar el enfriamiento. Vuelva a sacar el agua.",
+    "It is what stops the water when the drain blocks.": "Es lo que detiene el agua cuando el drenaje se obstruye.",
+    "With the cooling running, pour water in until the cut-out stops it; measure how deep the water stands then, and take it out again.": "Con el enfriamiento trabajando, vierta agua hasta que el interruptor de corte lo pare; mida qué tan honda está el agua en ese momento, y vuelva a sacarla.",
+    "It is what stops the water when the drain blocks, and the depth it acts at is not on record.": "Es lo que detiene el agua cuando el drenaje se obstruye, y no está registrada la profundidad a la que actúa.",
+    "Pour water into the secondary or auxiliary drain, and see it come where people notice it.": "Vierta agua en el drenaje secundario o auxiliar, y vea que salga donde la gente la note.",
+    "It is used only when the primary drain blocks; until then nests and dust plug it unseen.": "Solo se usa cuando se obstruye el drenaje principal; hasta entonces, nidos y polvo lo tapan sin que nadie lo vea.",
+    "Look at the end of the secondary or auxiliary drain. If it drips, the primary drain is blocked: clear that.": "Revise el extremo del drenaje secundario o auxiliar. Si gotea, el drenaje principal está obstruido: destápelo.",
+    "It carries water only when the primary drain does not.": "Solo lleva agua cuando el drenaje principal no la lleva.",
+    "Look into the auxiliary pan: it must be dry and clean, without rust or insulation in it.": "Revise dentro de la bandeja auxiliar: debe estar seca y limpia, sin óxido ni aislamiento.",
+    "Water there comes from a blocked primary drain or a cracked pan.": "El agua que aparece ahí viene de un drenaje principal obstruido o de una bandeja agrietada.",
+    "Look under the unit for stains, and offer the owner a cut-out, a secondary drain or an auxiliary pan in writing.": "Busque manchas debajo de la unidad, y ofrezca al dueño por escrito un interruptor de corte, un drenaje secundario o una bandeja auxiliar.",
+    "Nothing stops the water when the drain blocks, so that only looking finds it early.": "Nada detiene el agua cuando el drenaje se obstruye, así que solo mirando se descubre a tiempo.",
+    "Look for an auxiliary pan with its own drain, a secondary drain or a water-level cut-out; trip or pour to prove it.": "Busque una bandeja auxiliar con su propio drenaje, un drenaje secundario o un interruptor de corte por nivel de agua; hágalo disparar o vierta agua para comprobarlo.",
+    "Nothing is known of what stops the water when the drain blocks.": "No se sabe nada de lo que detiene el agua cuando el drenaje se obstruye.",
+}
