@@ -1,0 +1,37 @@
+"""The findings of `service.tables.findings.upkeep` in Spanish."""
+
+from collections.abc import Mapping
+
+TEXTS: Mapping[str, str] = {
+    "Full when the cooling ends, the trap still loses its seal after {earliest} to {latest} days, and the cooling starts again after {idle} days.": "Aun lleno cuando termina el enfriamiento, el sifón pierde su sello después de {earliest} a {latest} días, y el enfriamiento vuelve a empezar después de {idle} días.",
+    "Pour water into it at least every {interval}, or close the pan outlet with a plug for the winter; fill it before the fan is started.": "Échele agua por lo menos cada {interval}, o cierre la salida de la bandeja con un tapón durante el invierno; llénelo antes de arrancar el ventilador.",
+    "It is uncertain whether the trap keeps its seal until the cooling starts again after {idle} days: full at first, it lasts {latest} days in still air, and {earliest} days where moving air sweeps its ends.": "No es seguro que el sifón conserve su sello hasta que el enfriamiento vuelva a empezar después de {idle} días: lleno al principio, dura {latest} días con aire quieto, y {earliest} días donde el aire en movimiento barre sus extremos.",
+    "The full trap has so little to spare against the fan's {pressure:inH2O|Pa} that its seal is lost within a day without condensate: pouring water in every few days does not keep it.": "Al sifón lleno le sobra tan poco contra los {pressure:inH2O|Pa} del ventilador que su sello se pierde en menos de un día sin condensado: echarle agua cada pocos días no lo conserva.",
+    "Close the pan outlet with a plug for the winter, and rebuild the trap with a seal of at least {lasting_seal_depth:in|mm}, which outlasts {idle} days.": "Cierre la salida de la bandeja con un tapón durante el invierno, y rehaga el sifón con un sello de por lo menos {lasting_seal_depth:in|mm}, que dura más que {idle} días.",
+    "Something keeps the trap full out of season, and trap or line can freeze.": "Algo mantiene lleno el sifón fuera de temporada, y el sifón o la línea puede congelarse.",
+    "Insulate and heat-trace whatever stands in the cold before the first frost, or reroute it indoors.": "Antes de la primera helada aísle y ponga cable calefactor a lo que esté en el frío, o cambie la ruta al interior.",
+    "The furnace's water, {volume_rate:gal/h|L/h} while it burns and about as acid as vinegar, runs through a copper line with no neutralizer: it eats the pipe through.": "El agua del calefactor, {volume_rate:gal/h|L/h} mientras quema y más o menos tan ácida como el vinagre, corre por una línea de cobre sin neutralizador: se come el tubo.",
+    "Fit a neutralizer before the heating season, or lead the furnace's water away in plastic pipe.": "Instale un neutralizador antes de la temporada de calefacción, o lleve el agua del calefactor en tubo de plástico.",
+    "The furnace's water, {volume_rate:gal/h|L/h} while it burns and about as acid as vinegar, runs into the coil's drain with no neutralizer: metal fittings, pump, concrete and a septic system downstream suffer.": "El agua del calefactor, {volume_rate:gal/h|L/h} mientras quema y más o menos tan ácida como el vinagre, corre al drenaje del serpentín sin neutralizador: sufren las conexiones de metal, la bomba, el concreto y la fosa séptica que están después.",
+    "Fit a neutralizer before the heating season, ahead of where it joins the drain.": "Instale un neutralizador antes de la temporada de calefacción, antes de donde se une al drenaje.",
+    "The furnace's water is about as acid as vinegar, and there is no neutralizer.": "El agua del calefactor es más o menos tan ácida como el vinagre, y no hay neutralizador.",
+    "Where it meets metal pipe, concrete, a pump or a septic system, fit one; local code may ask for it anyway.": "Donde toque tubo de metal, concreto, una bomba o una fosa séptica, instale uno; de todos modos el código local puede pedirlo.",
+    "Nothing says whether the furnace's acid water goes through a neutralizer.": "Nada dice si el agua ácida del calefactor pasa por un neutralizador.",
+    "Look for one on the next visit, and send whether it is fitted.": "Busque uno en la próxima visita, y envíe si está instalado.",
+    "In the heating season the furnace sends {volume_rate:gal/h|L/h} {where}: ice closes the pipe, the burner stops, and the water backs up into furnace and pan.": "En la temporada de calefacción el calefactor manda {volume_rate:gal/h|L/h} {where}: el hielo cierra el tubo, el quemador se para y el agua se regresa al calefactor y a la bandeja.",
+    "Insulate and heat-trace the drain to its end before the first frost, or end it indoors in an approved place.": "Antes de la primera helada aísle el drenaje y póngale cable calefactor hasta su extremo, o termínelo en el interior en un lugar aprobado.",
+    "The drain that coil and furnace share has to carry {peak_flow:gal/h|L/h}, and its {carrier} {capacity:gal/h|L/h}: it backs up.": "El drenaje que comparten el serpentín y el calefactor tiene que llevar {peak_flow:gal/h|L/h}, y su {carrier} {capacity:gal/h|L/h}: se regresa.",
+    "Give the furnace a drain of its own, or make this one carry {peak_flow:gal/h|L/h}.": "Dé al calefactor un drenaje propio, o haga que este lleve {peak_flow:gal/h|L/h}.",
+    "The shared drain has to carry {peak_flow:gal/h|L/h}: {words}. The coil brings {coil_peak:gal/h|L/h} in its peak hour, the furnace {furnace_peak:gal/h|L/h} while it burns.": "El drenaje compartido tiene que llevar {peak_flow:gal/h|L/h}: {words}. El serpentín trae {coil_peak:gal/h|L/h} en su hora pico, el calefactor {furnace_peak:gal/h|L/h} mientras quema.",
+    "Size the shared drain and its pump for that.": "Calcule para eso el drenaje compartido y su bomba.",
+    "The furnace brings {furnace_peak:gal/h|L/h} into the shared drain; how much the coil brings is not known, nor which is the larger.": "El calefactor trae {furnace_peak:gal/h|L/h} al drenaje compartido; no se sabe cuánto trae el serpentín, ni cuál es el mayor.",
+    "Send the unit's capacity.": "Envíe la capacidad de la unidad.",
+    "The drain was last cleaned {since} ago, and has had {least} to {most} months of cooling since for slime to grow.": "El drenaje se limpió por última vez hace {since}, y desde entonces ha tenido de {least} a {most} meses de enfriamiento para que crezca la lama.",
+    "Clean pan, trap and line now, and before every season of cooling from then on.": "Limpie la bandeja, el sifón y la línea ahora, y de ahí en adelante antes de cada temporada de enfriamiento.",
+    "By its months the unit stands {by_months} days without cooling, by its off-season {sent} days; the longer was used.": "Según sus meses la unidad está {by_months} días sin enfriamiento, según su tiempo fuera de temporada {sent} días; se usó el más largo.",
+    "Correct whichever is wrong.": "Corrija el que esté equivocado.",
+    "Nothing is known of the unit: these are the checks that any unit needs, and those that find out more.": "No se sabe nada de la unidad: estas son las revisiones que necesita cualquier unidad, y las que averiguan más.",
+    "Send what is known of it, as the assessment takes it.": "Envíe lo que se sepa de ella, como lo recibe la evaluación (assessment).",
+    "Further notes on the unit's data: {count}; none is urgent.": "Otras notas sobre los datos de la unidad: {count}; ninguna es urgente.",
+    "Post the unit to the assessment to read them.": "Envíe la unidad a la evaluación (assessment) para leerlas.",
+}
