@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from service.calculations.air_state import AirReading
-from service.calculations.answer import Assumption, Finding
+from service.calculations.answer import Assumption, Finding, Sentence
 from service.calculations.saturation import TRIPLE_POINT
 from service.calculations.trap_water import Trap
 from service.calculations.vapour_diffusion import far_vapour_fraction
@@ -111,14 +111,18 @@ def find_air_over_water(
         fraction = far_vapour_fraction(outlet_side_air, pressure=pressure, pointer=pointer, findings=findings)
     elif over_water:
         note = "The air at the outlet's mouth was not given: taken as that on the unit's side."
-        assumptions.append(Assumption(pointer="/outlet_side_air", value="as on the unit's side", note=note))
+        assumptions.append(
+            Assumption(pointer="/outlet_side_air", value=Sentence(text="as on the unit's side"), note=note)
+        )
         outlet_side_air, fraction = over_water[0].air, over_water[0].far_fraction
     else:
         outlet_side_air = _heated_air("/outlet_side_air", assumptions)
         fraction = far_vapour_fraction(outlet_side_air, pressure=pressure, pointer="", findings=findings)
     if outlet_side_path is None:
-        note = "Not given: the outlet leg is taken to meet the open air right at the trap's outlet, as at a vent. "
-        note += "Farther away, the latest day is later; the earliest stays."
+        note = (
+            "Not given: the outlet leg is taken to meet the open air right at the trap's outlet, as at a vent. "
+            "Farther away, the latest day is later; the earliest stays."
+        )
         assumptions.append(Assumption(pointer="/outlet_side_path", value=0.0, note=note, symbols="ft|m"))
     over_water.append(
         OverWater(
@@ -154,9 +158,11 @@ def find_water_temperature(
     if given is not None:
         return given
     first = over_water[0]
-    temperature, note = first.air.dry_bulb, f"Not given: that of the air on the {first.side.replace('-', ' ')}."
+    temperature = first.air.dry_bulb
+    note = Sentence(text="Not given: that of the air on the {side}.", values={"side": first.side.replace("-", " ")})
     if temperature < TRIPLE_POINT:
-        temperature, note = TRIPLE_POINT, "Not given, and the air is below freezing: water that is about to freeze."
+        temperature = TRIPLE_POINT
+        note = Sentence(text="Not given, and the air is below freezing: water that is about to freeze.")
     assumptions.append(Assumption(pointer="/water_temperature", value=temperature, note=note, symbols="degF|degC"))
     return temperature
 

@@ -80,17 +80,17 @@ class Assumption:
     ----------
     pointer : str
         RFC 6901 pointer to the member that would replace it.
-    value : float, int, str or bool
-        The value used; a float is SI when ``symbols`` is given.
-    note : str
+    value : float, int, str, bool or Sentence
+        The value used; a float is SI when ``symbols`` is given, a `Sentence` where no member could hold it.
+    note : str or Sentence
         Why this value, in one sentence.
     symbols : str or None
         US and SI unit symbols to show a quantity in, as ``"ft|m"``; None for a plain value.
     """
 
     pointer: str
-    value: float | int | str | bool
-    note: str
+    value: float | int | str | bool | Sentence
+    note: str | Sentence
     symbols: str | None = None
 
     def under(self, prefix: str) -> "Assumption":

@@ -159,9 +159,7 @@ def judge_trap(
         "/pan_depth": "/pan/depth",
     }
     if pan_pressure is None or trap is None:
-        missing = " and ".join(
-            name for name, value in (("trap", trap), ("pan_pressure", pan_pressure)) if value is None
-        )
+        missing = tuple(name for name, value in (("trap", trap), ("pan_pressure", pan_pressure)) if value is None)
         gathering.note("part-not-assessed", "/trap" if trap is None else "/pan_pressure", part="Trap", missing=missing)
     if pan_pressure is None:
         return None, None
@@ -224,7 +222,7 @@ def judge_line(
             leave_out=PITCH_CODES,  # the survey says it segment by segment
         )
     else:
-        gathering.note("part-not-assessed", "/line", part="Pitch of the line", missing="line.run and line.fall")
+        gathering.note("part-not-assessed", "/line", part="Pitch of the line", missing=("line.run", "line.fall"))
     total = cooling.total_capacity if cooling else coil.total_capacity if coil else None
     if total is None and rates.air_states:
         total = rates.air_states.total_load
@@ -312,7 +310,7 @@ def judge_overflow(
 ) -> overflow_time.OverflowTime | None:
     """Work out how long there is, and what stops the water; what the trap holds back stands in the pan already."""
     if peak is None or pan is None:
-        missing = " and ".join(name for name, value in (("pan", pan), ("a condensate rate", peak)) if value is None)
+        missing = tuple(name for name, value in (("pan", pan), ("a condensate rate", peak)) if value is None)
         gathering.note("part-not-assessed", "/pan", part="Time to overflow", missing=missing)
         return None
     if pan.water_depth is None and checked and checked.held_water_depth > SLACK:

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from service.calculations.answer import Assumption
+from service.calculations.answer import Assumption, Sentence
 from service.calculations.assessment_checks import SANITARY
 from service.calculations.drain_pitch import LIMITS as PITCH_LIMITS
 from service.calculations.drain_pitch import MINIMUM_PITCH
@@ -40,6 +40,9 @@ BRUSH_LENGTH = 5 * 0.3048
 """Flexible drain brush [m]. Common practice, no source."""
 
 USUAL_PLUGS = 2
+
+USUAL_EQUIPMENT = Sentence(text="brush, wet/dry vacuum, jug, {plugs} plugs", values={"plugs": USUAL_PLUGS})
+"""The same in words."""
 
 ACCESS_LIMITS = {"brush_length": Limit(0.1, 60.0)}  # a bottle brush, to a drain snake
 
@@ -145,7 +148,12 @@ class _Notes:
         self.unknown: list[str] = []
 
     def assume(
-        self, pointer: str, value: float | int | str | bool, note: str, symbols: str | None = None, unknown: str = ""
+        self,
+        pointer: str,
+        value: float | int | str | bool | Sentence,
+        note: str | Sentence,
+        symbols: str | None = None,
+        unknown: str = "",
     ) -> None:
         self.assumptions.append(Assumption(pointer=pointer, value=value, note=note, symbols=symbols))
         if unknown:
@@ -268,7 +276,8 @@ def _settle_bore(line: LineAsBuilt, notes: _Notes) -> tuple[str, float, str | No
     material = line.material or DEFAULT_MATERIAL
     if is_made(material, size):
         return size, pipe(material, size).bore, None
-    note = f"{material} is not made in this size; its bore is taken from PVC Schedule 40."
+    text = "{material} is not made in this size; its bore is taken from PVC Schedule 40."
+    note = Sentence(text=text, values={"material": material})
     notes.assume("/line/material", DEFAULT_MATERIAL, note)
     return size, pipe(DEFAULT_MATERIAL, size).bore, material
 
@@ -282,8 +291,10 @@ def _settle_run(line: LineAsBuilt, size: str, pumped: bool, notes: _Notes) -> tu
         run, pitch = (line.run or run), (pitch if line.fall is None or line.run is None else line.fall / line.run)
         return run, pitch, _roughness(line, notes)
     if line.run is None:
-        note = "From the trap to a pump beside the unit." if pumped else "Line of a small unit."
-        notes.assume("/line/run", usual, f"{note} Common practice.", "ft|m", unknown="run")
+        note = "Line of a small unit. Common practice."
+        if pumped:
+            note = "From the trap to a pump beside the unit. Common practice."
+        notes.assume("/line/run", usual, note, "ft|m", unknown="run")
     run = usual if line.run is None else line.run
     if line.fall is None:
         note = "The least the codes allow, 1/8 in per ft: it holds most water and takes longest."
@@ -321,8 +332,7 @@ def _roughness(line: LineAsBuilt, notes: _Notes) -> float:
 def _settle_equipment(equipment: Equipment | None, notes: _Notes) -> tuple[Equipment, float]:
     """What is on the truck, and the reach of its brush [m]."""
     if equipment is None:
-        value = f"brush, wet/dry vacuum, jug, {USUAL_PLUGS} plugs"
-        notes.assume("/equipment", value, "What most trucks carry; no gas is counted on. Common practice.")
+        notes.assume("/equipment", USUAL_EQUIPMENT, "What most trucks carry; no gas is counted on. Common practice.")
         equipment = Equipment(brush=Brush(), wet_dry_vacuum=True, jug=True, plugs=USUAL_PLUGS)
     if equipment.brush is None:
         return equipment, 0.0

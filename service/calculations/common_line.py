@@ -9,7 +9,7 @@ from collections import Counter
 from dataclasses import dataclass
 from math import fsum
 
-from service.calculations.answer import Assumption, Finding
+from service.calculations.answer import Assumption, Finding, Sentence, Value
 from service.calculations.drain_pitch import LIMITS as PITCH_LIMITS
 from service.calculations.limits import Limit
 from service.calculations.served_unit import ServedUnit, peak_flow_of
@@ -104,16 +104,12 @@ def larger(*sizes: str | None) -> str | None:
     return max((size for size in sizes if size is not None), key=NOMINAL_SIZES.index, default=None)
 
 
-def called(lengths: tuple[LineLength, ...], index: int) -> str:
-    """A length's name in a sentence.
-
-    Examples
-    --------
-    >>> called((LineLength(id="roof"), LineLength()), 0), called((LineLength(id="roof"), LineLength()), 1)
-    ('length "roof"', 'length number 2')
-    """
+def called(lengths: tuple[LineLength, ...], index: int) -> Sentence:
+    """A length's name in a sentence: 'length "roof"', or 'length number 2' where it has none."""
     name = lengths[index].id
-    return f'length "{name}"' if name else f"length number {index + 1}"
+    if name:
+        return Sentence(text='length "{name}"', values={"name": name})
+    return Sentence(text="length number {number}", values={"number": index + 1})
 
 
 def join_units(units: tuple[ServedUnit, ...], lengths: tuple[LineLength, ...]) -> CommonLine:
@@ -188,7 +184,7 @@ def _next_lengths(lengths: tuple[LineLength, ...], findings: list[Finding]) -> t
             later = (place for place in range(index + 1, last + 1) if lengths[place].id == length.joins)
             named = next(later, None)
             if named is None:
-                about: dict[str, int | str] = {
+                about: dict[str, Value] = {
                     "length": called(lengths, index),
                     "name": length.joins,
                     "taken": "the next of the list" if following is not None else "the place of disposal",
@@ -227,8 +223,10 @@ def _join_assumptions(units: tuple[ServedUnit, ...], lengths: tuple[LineLength, 
     silent = [index for index, unit in enumerate(units) if unit.joins is None]
     if len(lengths) == 1 or not silent:
         return ()
-    note = "Nothing says where it joins: taken at the upstream end of the first length."
+    note = Sentence(text="Nothing says where it joins: taken at the upstream end of the first length.")
     if len(silent) > 1:
-        note = f"{len(silent)} units do not say where they join: taken at the upstream end of the first length."
+        text = "{count} units do not say where they join: taken at the upstream end of the first length."
+        note = Sentence(text=text, values={"count": len(silent)})
     pointer = f"/units/{silent[0]}/joins" if len(silent) == 1 else "/units"
-    return (Assumption(pointer=pointer, value=lengths[0].id or "the first length", note=note),)
+    value = lengths[0].id or Sentence(text="the first length")
+    return (Assumption(pointer=pointer, value=value, note=note),)

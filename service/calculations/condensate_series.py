@@ -10,7 +10,7 @@ from service.calculations import air_column, timeline, virial
 from service.calculations.air_column import AirColumns, MeasuredColumns, Rows, measure_columns, require_column
 from service.calculations.air_flow import STANDARD_DENSITY, StationPressure, station_pressure_of
 from service.calculations.air_state import LEAVING_AIR_LIMITS, PLAIN_CONTRADICTIONS, AirReading, measure_air
-from service.calculations.answer import Answer, Assumption, Finding
+from service.calculations.answer import Answer, Assumption, Finding, Sentence
 from service.calculations.coil_column import solve_coil_column
 from service.calculations.condensate_checks import taken_otherwise
 from service.calculations.condensate_rate import LIMITS as RATE_LIMITS
@@ -284,10 +284,13 @@ def _assumptions(
         note = "Not given: the flow as it passes, at the entering air's own density."
         assumptions.append(Assumption(pointer="/air_flow_basis", value="actual", note=note))
     if run_fraction is None:
-        when = "in every row" if off_below is None else "whenever the cooling is not off"
-        note = f"Not given: the coil runs all the time {when}, the most water there can be."
+        note = "Not given: the coil runs all the time in every row, the most water there can be."
+        if off_below is not None:
+            note = "Not given: the coil runs all the time whenever the cooling is not off, the most water there can be."
         assumptions.append(Assumption(pointer="/run_fraction", value=1.0, note=note))
     if reuse is not None:
         note = "The series repeats itself, year after year if it is a year; the demand is drawn evenly, day and night."
-        assumptions.append(Assumption(pointer="/reuse", value="repeating series, even demand", note=note))
+        assumptions.append(
+            Assumption(pointer="/reuse", value=Sentence(text="repeating series, even demand"), note=note)
+        )
     return tuple(assumptions)

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from service.calculations.air_column import Column, MeasuredColumns, Rows
-from service.calculations.answer import Finding
+from service.calculations.answer import Finding, Sentence, Value
 from service.calculations.coil import LOWEST_SURFACE_TEMPERATURE
 from service.calculations.condensate_checks import judge_rate
 from service.calculations.condensate_series_results import SeriesRate, Storage
@@ -73,7 +73,7 @@ def judge_lengths(lengths: Mapping[str, int]) -> tuple[Finding, ...]:
         return ()
     told = ", ".join(f"{pointer.rpartition('/')[2]} {length:,}" for pointer, length in lengths.items())
     lost = most - lengths[shortest]
-    values: dict[str, float | int | str] = {"lengths": told, "rows": lengths[shortest], "lost": lost}
+    values: dict[str, Value] = {"lengths": told, "rows": lengths[shortest], "lost": lost}
     return (Finding(code="columns-of-different-length", pointer=shortest, values=values),)
 
 
@@ -112,7 +112,7 @@ def judge_rows(made: SeriesRows, time: Timeline) -> tuple[Finding, ...]:
     tell("rows-leaving-warmer", made.reheated, "/leaving_air/dry_bulb")
     lost = int((~made.known).sum())
     if lost > MOST_LOST_FRACTION * time.rows:
-        values: dict[str, float | int | str] = {"count": lost, "rows": time.rows, "percent": 100.0 * lost / time.rows}
+        values: dict[str, Value] = {"count": lost, "rows": time.rows, "percent": 100.0 * lost / time.rows}
         findings.append(Finding(code="too-few-rows-with-rate", pointer="/entering_air", values=values))
     elif not made.rates.any():
         findings.append(Finding(code="series-without-condensate", values={"rows": time.rows}))
@@ -142,7 +142,7 @@ def judge_capacity(
     if drain_capacity is None or results.peak_rate is None:
         return ()
     at = np.flatnonzero(made.rates > drain_capacity)
-    values: dict[str, float | int | str] = {
+    values: dict[str, Value] = {
         "drain_capacity": drain_capacity,
         "peak_rate": results.peak_rate,
         "peak_time": results.peak_time or "",
@@ -188,7 +188,7 @@ def judge_reuse(storage: Storage, daily_demand: float, tank_volume: float | None
     -------
     tuple of Finding
     """
-    values: dict[str, float | int | str] = {
+    values: dict[str, Value] = {
         "daily_demand": daily_demand,
         "sustainable": storage.sustainable_daily_demand,
     }
@@ -203,7 +203,9 @@ def judge_reuse(storage: Storage, daily_demand: float, tank_volume: float | None
     return (Finding(code="tank-large-enough", pointer="/reuse/tank_volume", values=values),)
 
 
-def _named(at: list[int], time: Timeline) -> str:
+def _named(at: list[int], time: Timeline) -> Sentence | str:
     """The first rows by index and time, and how many more there are."""
     named = ", ".join(f"{index} ({time.text(index)})" for index in at[:MOST_NAMED])
-    return named if len(at) <= MOST_NAMED else f"{named} and {len(at) - MOST_NAMED:,} more"
+    if len(at) <= MOST_NAMED:
+        return named
+    return Sentence(text="{named} and {count} more", values={"named": named, "count": len(at) - MOST_NAMED})

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from service.calculations.answer import Finding
+from service.calculations.answer import Finding, Sentence, Value
 from service.calculations.common_line import Load, larger
 from service.calculations.line_flow import LineFlow
 from service.tables.drain_sizes import DRAIN_SIZES, DrainSize
@@ -53,19 +53,19 @@ class Place:
 
     Parameters
     ----------
-    name : str or None
+    name : Sentence or None
         The length, in words; None where the line is one length.
     pointer : str
         RFC 6901 pointer to the length; ``""`` where the line is one length.
     """
 
-    name: str | None = None
+    name: Sentence | None = None
     pointer: str = ""
 
     @property
-    def where(self) -> str:
+    def where(self) -> Sentence | str:
         """The end of a clause that names the length; empty where there is but one."""
-        return f" at {self.name}" if self.name else ""
+        return Sentence(text=" at {length}", values={"length": self.name}) if self.name else ""
 
 
 def rank(pipe_size: str) -> int:
@@ -95,7 +95,7 @@ def judge_size(needed: NeededSize, load: Load, place: Place, *, pan_pointer: str
     tuple of Finding
         None for the table's size on a shared line, nor for a size that the length upstream has already.
     """
-    values: dict[str, float | str] = {
+    values: dict[str, Value] = {
         "total_capacity": load.total_capacity,
         "peak_flow": load.peak_flow,
         "where": place.where,
@@ -137,7 +137,7 @@ def judge_installed(
     tuple of Finding
     """
     findings = []
-    values: dict[str, float | str] = {"length": place.name or "the line", "pipe_size": installed}
+    values: dict[str, Value] = {"length": place.name or "the line", "pipe_size": installed}
     if needed.own and rank(installed) < rank(needed.own):
         values |= {"total_capacity": load.total_capacity, "needed": needed.own}
         findings.append(Finding(code="length-smaller-than-needed", pointer=pointer, values=values))
@@ -166,7 +166,7 @@ def judge_flow(flow: LineFlow, line: PipeSize, peak_flow: float, place: Place, *
     tuple of Finding
     """
     findings = []
-    values: dict[str, float | str] = {"material": line.material, "pipe_size": line.pipe_size, "bore": line.bore}
+    values: dict[str, Value] = {"material": line.material, "pipe_size": line.pipe_size, "bore": line.bore}
     if line.bore < LEAST_BORE and line.pipe_size == DRAIN_SIZES[0].pipe_size:
         findings.append(Finding(code="bore-under-three-quarter-inch", pointer="/material", values=values))
     if not flow.full_bore_capacity or flow.fouling_margin is None or flow.depth is None:

@@ -4,7 +4,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import replace
 from typing import TypeVar
 
-from service.calculations.answer import Answer, Assumption, Finding
+from service.calculations.answer import Answer, Assumption, Finding, Value
 from service.errors import Contradiction, OutOfRange
 
 ResultsT = TypeVar("ResultsT")
@@ -47,7 +47,7 @@ class Gathering:
         self.cautions: dict[str, None] = {}
         self.sources: dict[str, None] = {}
 
-    def note(self, code: str, pointer: str, **values: float | int | str) -> None:
+    def note(self, code: str, pointer: str, **values: Value) -> None:
         """Add a finding of the assessment's own."""
         self._add(Finding(code=code, pointer=pointer, values=values))
 

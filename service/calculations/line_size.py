@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass, fields
 
-from service.calculations.answer import Assumption, Finding
+from service.calculations.answer import Assumption, Finding, Value
 from service.calculations.common_line import LineLength, Load
 from service.calculations.drain_judgement import NeededSize, Place, judge_flow, judge_installed, judge_size
 from service.calculations.drain_pitch import FOOT, MINIMUM_PITCH, judge_pitch
@@ -182,7 +182,12 @@ def size_length(
         pointer = pitch_pointer if length.pitch_ratio is not None or not place.pointer else place.pointer
         findings += judge_flow(flow, row, load.peak_flow, place, pointer=pointer)
     elif size:
-        values = {"material": kind, "pipe_size": size, "length": place.name or "the line", "where": place.where}
+        values: dict[str, Value] = {
+            "material": kind,
+            "pipe_size": size,
+            "length": place.name or "the line",
+            "where": place.where,
+        }
         code, pointer = "pipe-size-not-made", place.pointer or "/material"
         if installed:
             code, pointer = "installed-size-not-made", installed_pointer

@@ -4,8 +4,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from math import fsum
 
-from service.calculations.answer import Answer, Assumption, Finding
-from service.calculations.cleaning_site import USUAL_PLUGS, Equipment
+from service.calculations.answer import Answer, Assumption, Finding, Sentence
+from service.calculations.cleaning_site import USUAL_EQUIPMENT, USUAL_PLUGS, Equipment
 from service.calculations.limits import Limit, require
 from service.calculations.round_parts import RoundPart, gather_parts
 from service.calculations.round_supplies import GasSupply, MethodSupplies, find_gas, find_shortage, list_supplies
@@ -27,6 +27,10 @@ LIMITS = {
     "minutes_available": Limit(30.0, 1440.0),  # half an hour, to the whole day
     "travel_minutes": Limit(0.0, 480.0),  # the next unit on the same roof, to a day on the road
 }
+
+
+OF_SEVERAL = "{note} Taken likewise for {count} units; this is the first of them."
+"""Note of a default that several units share."""
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -172,9 +176,8 @@ def plan_round(
     )
     notes: list[Assumption] = []
     if equipment is None:
-        value = f"brush, wet/dry vacuum, jug, {USUAL_PLUGS} plugs"
         note = "What most trucks carry; no gas is counted on. Common practice."
-        notes.append(Assumption(pointer="/equipment", value=value, note=note))
+        notes.append(Assumption(pointer="/equipment", value=USUAL_EQUIPMENT, note=note))
     available = _settled(notes, "/minutes_available", minutes_available, MINUTES_AVAILABLE, "A day of eight hours.")
     note = "To the next unit, tools and ladder included. Common practice."
     travel = _settled(notes, "/travel_minutes", travel_minutes, TRAVEL_MINUTES, note)
@@ -257,7 +260,7 @@ def _of_the_units(visits: Sequence[Answer[UnitVisit] | None]) -> tuple[Assumptio
             counts[note.pointer] = counts.get(note.pointer, 0) + 1
             firsts.setdefault(note.pointer, note.under(f"/units/{index}"))
     return tuple(
-        replace(first, note=f"{first.note} Taken likewise for {counts[pointer]} units; this is the first of them.")
+        replace(first, note=Sentence(text=OF_SEVERAL, values={"note": first.note, "count": counts[pointer]}))
         if counts[pointer] > 1
         else first
         for pointer, first in firsts.items()

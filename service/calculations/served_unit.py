@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from math import fsum
 
-from service.calculations.answer import Assumption
+from service.calculations.answer import Assumption, Sentence
 from service.calculations.condensate_rate import RATING_LATENT_HEAT, WATER_DENSITY
 from service.calculations.limits import Limit
 from service.tables.drain_sizes import TON
@@ -16,6 +16,13 @@ UNIT_LIMITS = {
     "sensible_heat_ratio": Limit(0.0, 1.0),  # all latent to all sensible
     "peak_flow": Limit(0.0, 0.01),  # dry coil, to 9,500 gal/h
 }
+
+
+BY_THE_TON = "0.5 US gal/h for each ton of total capacity, the high end for humid weather. Common practice."
+"""Note of a peak flow that was not given."""
+
+SUM_BY_THE_TON = "{count} units give neither peak flow nor sensible heat ratio; this is their sum: " + BY_THE_TON
+"""The same for several units in one row."""
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -77,9 +84,9 @@ def peak_assumptions(units: tuple[ServedUnit, ...]) -> tuple[Assumption, ...]:
     ]
     if not silent:
         return ()
-    note = "0.5 US gal/h for each ton of total capacity, the high end for humid weather. Common practice."
+    note = Sentence(text=BY_THE_TON)
     if len(silent) > 1:
-        note = f"{len(silent)} units give neither peak flow nor sensible heat ratio; this is their sum: {note}"
+        note = Sentence(text=SUM_BY_THE_TON, values={"count": len(silent)})
     pointer = f"/units/{silent[0][0]}/peak_flow" if len(silent) == 1 else "/units"
     flow = fsum(peak_flow_of(unit) for _, unit in silent)
     return (Assumption(pointer=pointer, value=flow, note=note, symbols="gal/h|L/h"),)

@@ -3,7 +3,7 @@
 import math
 from dataclasses import dataclass, replace
 
-from service.calculations.answer import Answer, Assumption, Finding
+from service.calculations.answer import Answer, Assumption, Finding, Sentence
 from service.calculations.limits import Limit, require
 from service.calculations.trap_sizing import LIMITS as SIZING_LIMITS
 from service.calculations.trap_sizing import (
@@ -279,7 +279,7 @@ def _pan_assumptions(
         assumptions.append(Assumption(pointer="/pan_area", value=TYPICAL_PAN_AREA, note=note, symbols="in2|cm2"))
     if pan_depth is None and (at_rest or start_up or running or fan_stopped):
         note = "The pan's depth was not given: taken as deep enough for the water it has to hold."
-        assumptions.append(Assumption(pointer="/pan_depth", value="deep enough", note=note))
+        assumptions.append(Assumption(pointer="/pan_depth", value=Sentence(text="deep enough"), note=note))
     return assumptions
 
 

@@ -7,7 +7,7 @@ from service.calculations import air_flow
 from service.calculations.air_flow import station_pressure_of
 from service.calculations.air_over_trap import OverWater, find_air_over_water, find_water_temperature
 from service.calculations.air_state import AirReading
-from service.calculations.answer import Answer, Assumption, Finding
+from service.calculations.answer import Answer, Assumption, Finding, Sentence
 from service.calculations.dry_out_judgement import judge_air, judge_seal_life
 from service.calculations.dry_out_results import AfterIdle, TrapDryOut
 from service.calculations.level_fall import OpenLeg, fall_after, fall_time
@@ -220,7 +220,7 @@ def _pan_assumptions(
         assumptions.append(Assumption(pointer="/pan_area", value=TYPICAL_PAN_AREA, note=note, symbols="in2|cm2"))
     if pan_depth is None:
         note = "The pan's depth was not given: taken as deep enough for the water it has to hold."
-        assumptions.append(Assumption(pointer="/pan_depth", value="deep enough", note=note))
+        assumptions.append(Assumption(pointer="/pan_depth", value=Sentence(text="deep enough"), note=note))
     return assumptions
 
 

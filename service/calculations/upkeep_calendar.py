@@ -87,12 +87,14 @@ def read_year(cooling_starts: int | None, cooling_ends: int | None) -> CoolingYe
     first, last = cooling_starts, cooling_ends
     if first is None:
         first = USUAL_START if last is None else _turned(last - USUAL_MONTHS + 1)
-        note = "Not given: May" if last is None else "Not given: four months before the last"
-        assumptions.append(Assumption(pointer="/cooling_starts", value=first, note=f"{note}. Common practice."))
+        note = "Not given: four months before the last. Common practice."
+        if last is None:
+            note = "Not given: May. Common practice."
+        assumptions.append(Assumption(pointer="/cooling_starts", value=first, note=note))
     if last is None:
         last = _turned(first + USUAL_MONTHS - 1)
-        note = "Not given: four months after the first"
-        assumptions.append(Assumption(pointer="/cooling_ends", value=last, note=f"{note}. Common practice."))
+        note = "Not given: four months after the first. Common practice."
+        assumptions.append(Assumption(pointer="/cooling_ends", value=last, note=note))
     count = (last - first) % MONTHS + 1
     months = tuple(_turned(first + step) for step in range(MONTHS))
     return CoolingYear(cooling=months[:count], idle=months[count:], assumptions=tuple(assumptions))

@@ -196,11 +196,13 @@ def write_finding(finding: Finding, system: str, language: str = ENGLISH) -> dic
 
 def write_assumption(assumption: Assumption, system: str, language: str = ENGLISH) -> dict[str, Any]:
     """Write one assumption; a quantity in the units of ``system``."""
-    value = _same(assumption.value)
+    value: Any = assumption.value
     if assumption.symbols:
         symbols = assumption.symbols.split("|")
         value = quantity(float(value), symbols[SYSTEMS.index(system) % len(symbols)])
-    return {"pointer": assumption.pointer, "value": value, "note": said(assumption.note, language)}
+    elif isinstance(value, Said):
+        value = _say(value, system, language)
+    return {"pointer": assumption.pointer, "value": _same(value), "note": _say(assumption.note, system, language)}
 
 
 @cache

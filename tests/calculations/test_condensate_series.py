@@ -26,6 +26,7 @@ from service.calculations.condensate_series import (
 )
 from service.calculations.limits import Limit
 from service.errors import Contradiction, OutOfRange
+from service.schemas.writing import fill
 
 START = datetime(2026, 7, 14)
 LEAVING = AirReading(dry_bulb=286.15, relative_humidity_percent=92.0)
@@ -181,8 +182,7 @@ def test_rows_that_cannot_be_cost_only_themselves() -> None:
 
 def test_a_finding_names_ten_rows_and_counts_all() -> None:
     air = AirColumns(dry_bulb=celsius(*[20.0] * 50), dew_point=celsius(*[25.0] * 50))
-    named = codes(series(air))["rows-above-dry-bulb"].values["named"]
-    assert isinstance(named, str)
+    named = fill("{named}", codes(series(air))["rows-above-dry-bulb"].values, "us")
     assert named.startswith("0 (2026-07-14T00:00), 1 (2026-07-14T01:00)")
     assert named.count("(") == 10
     assert named.endswith(" and 40 more")

@@ -11,10 +11,10 @@ TEXTS: Mapping[str, str] = {
     "Run {upstream} in from there to the place of disposal.": "Lleve {upstream} in desde ahí hasta el lugar de descarga.",
     "No unit drains through {length}.": "Ninguna unidad drena por {length}.",
     "Leave it out, or say which units join it.": "Omítalo, o indique qué unidades se conectan a él.",
-    "The water of {length} is said to join \"{name}\", and no length after it in the list is called that. It was taken to run into {taken}.": "Se indicó que el agua en {length} se une a \"{name}\", y ningún trecho posterior de la lista se llama así. Se tomó que descarga en {taken}.",
+    'The water of {length} is said to join "{name}", and no length after it in the list is called that. It was taken to run into {taken}.': 'Se indicó que el agua en {length} se une a "{name}", y ningún trecho posterior de la lista se llama así. Se tomó que descarga en {taken}.',
     "List the lengths the way the water runs, the last one to the place of disposal, and correct the name.": "Liste los trechos en el orden en que corre el agua, el último hasta el lugar de descarga, y corrija el nombre.",
-    "{count} lengths are called \"{name}\". A unit was taken to join the first of them, a length the next one after it.": "{count} trechos se llaman \"{name}\". Se tomó que una unidad se conecta al primero de ellos, y un trecho al siguiente después de él.",
+    '{count} lengths are called "{name}". A unit was taken to join the first of them, a length the next one after it.': '{count} trechos se llaman "{name}". Se tomó que una unidad se conecta al primero de ellos, y un trecho al siguiente después de él.',
     "Give every length a name of its own.": "Dé a cada trecho un nombre propio.",
-    "This unit is said to join \"{name}\", and no length is called that. It was taken to join the line at its upstream end.": "Se indicó que esta unidad se conecta a \"{name}\", y ningún trecho se llama así. Se tomó que se conecta a la línea en su extremo de aguas arriba.",
+    'This unit is said to join "{name}", and no length is called that. It was taken to join the line at its upstream end.': 'Se indicó que esta unidad se conecta a "{name}", y ningún trecho se llama así. Se tomó que se conecta a la línea en su extremo de aguas arriba.',
     "Correct the name, or list that length.": "Corrija el nombre, o agregue ese trecho a la lista.",
 }
