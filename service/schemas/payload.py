@@ -2,11 +2,13 @@
 
 import difflib
 from collections.abc import Mapping
+from functools import cached_property
 from typing import Any, ClassVar
 
 from marshmallow import Schema, ValidationError, post_load, validates_schema
 
 from service.schemas.fields import LONGEST_ECHO, echo
+from service.schemas.reading import Reader, Unsound, compile_reader
 
 CLOSEST = 0.5
 """How alike, of 1, a known name must be to be offered for an unknown one."""
@@ -45,6 +47,20 @@ class Payload(Schema):
     examples: ClassVar[Mapping[str, Any]] = {}
 
     error_messages: ClassVar[dict[str, str]] = {"type": "Expected a JSON object.", "unknown": _UNKNOWN}  # type: ignore[misc]
+
+    @cached_property
+    def read_sound(self) -> Reader:
+        """The function that reads an object with nothing wrong; it raises `Unsound` or ``ValidationError`` else."""
+        return compile_reader(self)
+
+    def load(self, data: Any, **options: Any) -> Any:
+        """Read a parsed JSON value; what is wrong with one, marshmallow says."""
+        if not options:
+            try:
+                return self.read_sound(data)
+            except (Unsound, ValidationError):
+                pass
+        return super().load(data, **options)
 
     @validates_schema(pass_original=True, skip_on_field_errors=False)
     def _check_groups(self, data: Any, original: Any, **kwargs: Any) -> None:

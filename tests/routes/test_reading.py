@@ -8,6 +8,11 @@ from typing import Any
 
 import pytest
 from flask.testing import FlaskClient
+from hypothesis import given
+from hypothesis import strategies as st
+
+from service.routes import reading
+from service.routes.problems import Problem
 
 PATH = "/v1/drain-pitch"
 GOOD = {"run": {"value": 32, "unit": "ft"}, "fall": {"value": 4, "unit": "in"}}
@@ -27,6 +32,7 @@ MALFORMED: dict[str, tuple[bytes, str]] = {
     "blanks": (b" \r\n\t ", "empty"),
     "a name twice": (b'{"run":1,"run":1}', '"run" stands twice'),
     "a name twice, escaped": (b'{"run":1,"\\u0072un":1}', '"run" stands twice'),
+    "a name twice, a colon written as an escape": (b'{"run":1,"run":"\\u003a"}', '"run" stands twice'),
     "a name twice, inside": (b'{"run":{"value":1,"unit":"ft","value":2}}', '"value" stands twice'),
     "a name twice, in an array": (b'{"run":[{"a":1,"a":1}]}', '"a" stands twice'),
     "NaN": (b'{"pitch_ratio":NaN}', "NaN is not"),
@@ -77,6 +83,41 @@ def test_a_malformed_body_is_refused_and_told_why(name: str, client: FlaskClient
     assert reason in document["detail"]
     assert document["errors"] == []
     assert len(document["detail"]) < 200
+
+
+NAMES = st.sampled_from(['"a"', '"b"', '"a:"', '"\\u0061"', '"\u00e4"', '"\\""'])
+NUMBERS = ["0", "-0", "-0.0", "1.5e3", "1e400", "NaN", "9" * 18, "9" * 19, f"-{'9' * 19}", "18446744073709551616"]
+WORDS = ['"x:y"', '"\\ud83d"', '"\\u003a"', '""', "null", "true", "tru", '"\\\\"', "{}", "[]", f"0.{'3' * 30}"]
+SCALARS = st.sampled_from(NUMBERS + WORDS)
+
+
+def spelled(values: st.SearchStrategy[str]) -> st.SearchStrategy[str]:
+    members = st.lists(st.builds("{}{}{}".format, NAMES, st.sampled_from([":", " : ", ""]), values), max_size=3)
+    return st.lists(values, max_size=3).map(lambda row: f"[{', '.join(row)}]") | members.map(
+        lambda row: "{" + ",".join(row) + "}"
+    )
+
+
+def outcome(parse: Callable[[], Any]) -> str:
+    try:
+        return repr(parse())
+    except Problem as problem:
+        return problem.detail
+
+
+@given(st.recursive(SCALARS, spelled, max_leaves=8), st.sampled_from(["", " ", "\n", "x", "\ufeff", "]"]))
+def test_both_parsers_agree_on_every_spelling(text: str, rest: str) -> None:
+    raw = (text + rest).encode()
+    assert outcome(lambda: reading.parse(raw)) == outcome(lambda: reading._parse_strictly(raw, "body"))
+
+
+@given(st.data())
+def test_both_parsers_agree_on_a_body_with_bytes_changed(data: st.DataObject) -> None:
+    raw = bytearray(TEXT.encode())
+    for _ in range(data.draw(st.integers(0, 3))):
+        place = data.draw(st.integers(0, len(raw) - 1))
+        raw[place : place + data.draw(st.integers(0, 2))] = data.draw(st.binary(max_size=2) | st.just(b'"run":1,'))
+    assert outcome(lambda: reading.parse(bytes(raw))) == outcome(lambda: reading._parse_strictly(bytes(raw), "body"))
 
 
 @pytest.mark.parametrize("body", [b"[]", b"null", b"true", b"1.5", b'"text"', b"[{}]"])
