@@ -29,7 +29,7 @@ TEXTS: Mapping[str, str] = {
     "Clean, it carries the peak hour.": "Limpia, lleva la hora pico.",
     "The line is too small for the units on it.": "La línea es muy chica para las unidades conectadas a ella.",
     "Even clean, it does not carry the peak hour.": "Aun limpia, no lleva la hora pico.",
-    "Does any part of trap or line stand in the cold?": "¿Alguna parte del sifón o de la línea está en lo frío?",
+    "Does any part of trap or line stand in the cold?": "¿Alguna parte del sifón o de la línea está expuesta al frío?",
     "Follow the drain through attic, crawl space and outside wall.": "Siga el drenaje por el ático, el espacio bajo el piso y la pared exterior.",
     "No part of the drain stands below freezing.": "Ninguna parte del drenaje baja del punto de congelación.",
     "It cannot freeze.": "No puede congelarse.",

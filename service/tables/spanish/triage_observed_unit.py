@@ -85,7 +85,7 @@ TEXTS: Mapping[str, str] = {
     "Set the thermostat to call and listen at the outdoor unit.": "Ponga el termostato a llamar y escuche en la unidad exterior.",
     "The compressor runs.": "El compresor trabaja.",
     "The call gets through.": "La llamada sí llega.",
-    "An open safety would stop it.": "Un seguro abierto lo pararía.",
+    "An open safety would stop it.": "Un interruptor de seguridad abierto lo pararía.",
     "The compressor stands still.": "El compresor no trabaja.",
     "The call does not get through.": "La llamada no llega.",
     "A dirty filter does not stop the compressor.": "Un filtro sucio no para el compresor.",
