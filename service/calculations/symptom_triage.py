@@ -36,6 +36,7 @@ from service.tables.triage.observations import OBSERVATIONS
 from service.tables.triage.scale import (
     EQUALLY_LIKELY,
     EXPLANATION,
+    IMPLIED_BY_SYMPTOM,
     SAID_BY_SYMPTOM,
     SAYS_NOTHING_HERE,
     SOMETHING_ELSE_POINTS,
@@ -176,7 +177,7 @@ def triage_symptom(
         results=results,
         findings=dangers + judged + reading.findings + _left_out(reading),
         assumptions=tuple(
-            Assumption(pointer=f"/observations/{fact.observation}", value=fact.value, note="The symptom says so.")
+            Assumption(pointer=f"/observations/{fact.observation}", value=fact.value, note=IMPLIED_BY_SYMPTOM)
             for fact in implied
             if fact.observation not in named
         )

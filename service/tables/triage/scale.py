@@ -33,6 +33,9 @@ EXPLANATION = (
 """How the ranking comes about, for the reader of an answer."""
 
 
+IMPLIED_BY_SYMPTOM = "The symptom says so."
+"""Why a value that was not sent is taken."""
+
 SAID_BY_SYMPTOM = "The symptom says so already."
 SAYS_NOTHING_HERE = "For this symptom it follows from the trouble, whatever its cause."
 EQUALLY_LIKELY = "It is as likely under each of these causes."
