@@ -1,5 +1,7 @@
 """One application for every test that speaks HTTP, and one real server for those that need a socket."""
 
+import gc
+import math
 import os
 import socket
 import subprocess
@@ -60,6 +62,59 @@ def check_problem(client: FlaskClient) -> Callable[..., dict[str, Any]]:
         for word in (b"Traceback", b'File "'):
             assert word not in answer.data
         return document
+
+    return check
+
+
+@pytest.fixture(scope="session")
+def count_calls() -> Callable[[Callable[[], object]], int]:
+    """Counts the calls that some work makes, of functions in Python and in C: a cost no busy machine changes."""
+
+    def count(work: Callable[[], object]) -> int:
+        calls = 0
+
+        def see(_frame: Any, event: str, _argument: Any) -> None:
+            nonlocal calls
+            calls += event in ("call", "c_call")
+
+        sys.setprofile(see)
+        try:
+            work()
+        finally:
+            sys.setprofile(None)
+        return calls
+
+    return count
+
+
+@pytest.fixture(scope="session")
+def check_linear(count_calls: Callable[[Callable[[], object]], int]) -> Callable[..., None]:
+    """Proves that four times as much input is about four times the work, and not sixteen.
+
+    The calls are counted. What one call does in C shows in processor time only: both sizes in turn, until the best of
+    either are in proportion. A busy machine makes that take longer; quadratic work never gets there.
+    """
+    most = 8.0  # half way from 4 to 16, as ratios go
+
+    def seconds(work: Callable[[], object]) -> float:
+        gc.disable()  # a collection goes through all there is, of other tests too
+        try:
+            began = time.process_time()
+            work()
+            return time.process_time() - began
+        finally:
+            gc.enable()
+
+    def check(prepare: Callable[[int], Callable[[], object]], size: int) -> None:
+        small, large = prepare(size), prepare(4 * size)
+        small()  # what is made once
+        assert count_calls(large) < most * count_calls(small)
+        best = [math.inf, math.inf]
+        for _ in range(20):
+            best = [min(best[0], seconds(small)), min(best[1], seconds(large))]
+            if best[1] < most * best[0]:
+                return
+        raise AssertionError(f"{best[1] / best[0]:.1f} times the processor time")
 
     return check
 

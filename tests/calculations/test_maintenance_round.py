@@ -1,5 +1,6 @@
 """A round is its units: the order any dispatcher would agree with, sums that are sums, gas that lasts as said."""
 
+from collections.abc import Callable
 from dataclasses import replace
 from math import ceil, fsum
 from random import Random
@@ -110,6 +111,16 @@ def test_another_order_of_the_request_changes_nothing_but_ties() -> None:
         for visit, known in zip(again.results.visits, shuffled, strict=True):
             assert visit
             assert visit.unit_id == known["unit_id"]
+
+
+def test_the_work_is_linear_in_the_units(check_linear: Callable[..., None]) -> None:
+    six = visits([*ROUND], GAS_TRUCK)
+
+    def prepare(count: int) -> Callable[[], object]:
+        units = six * count
+        return lambda: plan_round(visits=units, equipment=GAS_TRUCK)
+
+    check_linear(prepare, 40)
 
 
 def test_ties_keep_the_order_sent() -> None:

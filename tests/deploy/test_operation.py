@@ -316,7 +316,7 @@ def test_while_it_drains_it_answers_and_is_not_ready(tmp_path: Path) -> None:
         assert ask(server.port, "GET", "/livez")[0] == 200
         assert ask(server.port, "POST", PATH, BODY)[0] == 200
         assert server.process.wait(SECONDS) == 0
-        assert 3.0 <= time.monotonic() - began < 10.0
+        assert time.monotonic() - began >= 3.0
 
 
 HOOKS = """

@@ -2,7 +2,6 @@
 
 import gzip
 import json
-import time
 from collections.abc import Callable
 from typing import Any
 
@@ -263,11 +262,19 @@ def test_faults_of_query_and_body_are_named_together(client: FlaskClient, check_
     assert [fault.get("pointer", fault.get("parameter")) for fault in document["errors"]] == ["units", "/run"]
 
 
-def test_a_body_full_of_names_is_refused_in_a_moment(client: FlaskClient, check_problem: Check) -> None:
-    """20,000 different members, the last one twice: counting each one anew took ten seconds."""
-    names = ",".join(f'"{index:x}":0' for index in range(20_000))
-    start = time.process_time()
-    check_problem(post(client, "{" + names + ',"z":1,"z":2}'), "malformed-body")
-    document = check_problem(post(client, "{" + names + "}"), "schema-mismatch")
-    assert time.process_time() - start < 2.0
-    assert len(document["errors"]) == 20_001
+@pytest.mark.parametrize(("twice", "slug"), [(',"z":1,"z":2', "malformed-body"), ("", "schema-mismatch")])
+def test_a_body_full_of_names_costs_what_its_length_says(
+    twice: str, slug: str, client: FlaskClient, check_problem: Check, check_linear: Callable[..., None]
+) -> None:
+    """Up to 20,000 different members, the last one twice: counting each one anew takes ten seconds."""
+
+    def prepare(size: int) -> Callable[[], None]:
+        text = "{" + ",".join(f'"{index:x}":0' for index in range(size)) + twice + "}"
+
+        def work() -> None:
+            document = check_problem(post(client, text), slug)
+            assert len(document["errors"]) == (0 if twice else size + 1)
+
+        return work
+
+    check_linear(prepare, 5000)

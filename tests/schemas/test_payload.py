@@ -1,6 +1,6 @@
 """A payload is closed, its member groups agree with its schema, and its faults are named all at once."""
 
-import time
+from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any
 
@@ -253,11 +253,10 @@ def test_what_is_no_object_is_said_to_be_none(value: Any) -> None:
         assert "expected a JSON object" in messages_of({**GOOD, "tube": value})["tube"]["_schema"][0]
 
 
-def test_a_body_of_unknown_members_is_refused_in_a_moment() -> None:
+def test_of_a_body_of_unknown_members_a_few_are_compared_with_the_known(count_calls: Callable[..., int]) -> None:
     """As many members as 256 KiB hold; a comparison of each with every known name would take seconds."""
     value = {f"infloww{index:x}": 0 for index in range(20000)}
-    start = time.process_time()
+    assert count_calls(lambda: messages_of(value)) < 30 * 20000
     messages = messages_of(value)
-    assert time.process_time() - start < 1.0
     assert len(messages) == 20001  # each of them, and the missing inflow
     assert sum("did you mean" in text for texts in messages.values() for text in texts) == MOST_HINTS
