@@ -3,7 +3,7 @@
 from dataclasses import dataclass, replace
 from math import fsum
 
-from service.calculations.answer import Assumption
+from service.calculations.answer import Assumption, Sentence
 from service.calculations.cleaning_site import Site
 from service.calculations.closing_test import (
     HANDY_RATE,
@@ -38,6 +38,13 @@ USUAL_TANK = 1e-3
 
 USUAL_TUBE_BORE, USUAL_TUBE_LENGTH = 0.375 * INCH, 20 * 0.3048
 """Vinyl tube of a small pump [m]. Common practice, no source."""
+
+POUR_NOTE = "{margin} times the peak flow, at least {least:gal/h|L/h}. Common practice."
+POUR_AT_PUMP_NOTE = (
+    "{margin} times the peak flow, at least {least:gal/h|L/h}, at a pump no more than {share} of its flow. "
+    "Common practice."
+)
+"""Notes of a pour that was not given."""
 
 _NOT_ENTERING = ("/flow_margin", "/tube/fall_back_share")
 """Defaults of the pump's run that have no part in the test."""
@@ -126,9 +133,9 @@ def plan_water(
     pumped = _pumped(pump, peak, notes) if site.pumped else None
     rate = choose_pour_rate(peak, pumped.flow if pumped else None) if pour_rate is None else pour_rate
     if pour_rate is None:
-        share = f", at a pump no more than {PUMP_SHARE} of its flow" if pumped and pumped.flow else ""
-        note = f"{PEAK_MARGIN:g} times the peak flow, at least {HANDY_RATE * 60e3:g} L/min{share}. Common practice."
-        notes.append(Assumption(pointer="/pour_rate", value=rate, note=note, symbols="gal/h|L/h"))
+        text = POUR_AT_PUMP_NOTE if pumped and pumped.flow else POUR_NOTE
+        told = Sentence(text=text, values={"margin": PEAK_MARGIN, "least": HANDY_RATE, "share": PUMP_SHARE})
+        notes.append(Assumption(pointer="/pour_rate", value=rate, note=told, symbols="gal/h|L/h"))
     line = wet_line(
         pour_rate=rate,
         bore=site.bore,

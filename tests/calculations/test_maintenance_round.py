@@ -18,6 +18,7 @@ from service.calculations.maintenance_round import MaintenanceRound, plan_round,
 from service.calculations.overflow_protection import Protection, WaterPan
 from service.calculations.unit_visit import UnitVisit, visit_unit
 from service.errors import OutOfRange
+from service.schemas.writing import write_assumption
 
 INCH, FOOT, INCH_OF_WATER, TON, CUBIC_FOOT = 0.0254, 0.3048, 249.08891, 3516.852842066667, 0.3048**3
 
@@ -302,7 +303,8 @@ def test_what_was_not_known_is_told_with_its_units() -> None:
 def test_defaults_are_told_once_with_the_number_of_units() -> None:
     answer = of([unit("a"), {"unit_id": "b"}, {"unit_id": "c"}])
     notes = {note.pointer: note for note in answer.assumptions}
-    assert notes["/units/1/line/run"].note.endswith("Taken likewise for 2 units; this is the first of them.")
+    note = write_assumption(notes["/units/1/line/run"], "us")["note"]
+    assert note.endswith("Taken likewise for 2 units; this is the first of them.")
     assert "/units/2/line/run" not in notes
     assert {"/equipment", "/minutes_available", "/technicians", "/travel_minutes"} <= set(notes)
     assert not any(pointer.startswith("/units/0/equipment") for pointer in notes)
