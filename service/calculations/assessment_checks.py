@@ -122,7 +122,8 @@ def check_disposal(gathering: Gathering, discharge: Discharge | None, trap: Trap
     elif discharge.place in ("walkway", "roof-surface"):
         gathering.note("discharge-is-a-nuisance", "/discharge/place", place=discharge.place.replace("-", " "))
     elif discharge.place in ("storm-drain", "outdoors", "dry-well"):
-        gathering.note("discharge-needs-approval", "/discharge/place", place=discharge.place.replace("-", " "))
+        words = "place outdoors" if discharge.place == "outdoors" else discharge.place.replace("-", " ")
+        gathering.note("discharge-needs-approval", "/discharge/place", place=words)
     elif discharge.air_gap is False:
         gathering.note("discharge-without-air-gap", "/discharge/air_gap", place=discharge.place.replace("-", " "))
 

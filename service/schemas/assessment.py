@@ -12,7 +12,7 @@ from service.schemas.drain_pitch import DrainPitchResults
 from service.schemas.drain_sizing import DrainSizingResults
 from service.schemas.drain_survey import DrainSurveyResults
 from service.schemas.envelope import answer_of
-from service.schemas.fields import Choice, Flag, Number, Part, Quantity, Rows, Text
+from service.schemas.fields import Choice, Flag, Number, Part, Quantity, Rows, Text, Wording
 from service.schemas.installation import (
     AirStates,
     Coil,
@@ -235,7 +235,7 @@ class AssessmentResults(Written):
         nullable=True,
         description="Condensate the drain must carry in the peak hour: the largest of all rates known.",
     )
-    peak_rate_basis = Text(required=True, nullable=True, description="Which rate that is.")
+    peak_rate_basis = Wording(required=True, nullable=True, description="Which rate that is.")
     daily_volume = Quantity(
         "volume", required=True, nullable=True, description="Water in a day at the run fraction, from the same basis."
     )

@@ -46,7 +46,7 @@ def texts(language: str) -> Mapping[str, str]:
     return said_in
 
 
-def said(text: str, language: str) -> str:
+def said(text: str, language: str, sense: str = "") -> str:
     """Say a text of ours, a template with its placeholders or a word, in a language.
 
     Parameters
@@ -55,10 +55,16 @@ def said(text: str, language: str) -> str:
         In English.
     language : str
         One of ``LANGUAGES``.
+    sense : str
+        Tells words apart that are one in English: ``pan`` in the sense ``member`` is the entry ``pan (member)``, where
+        there is one.
 
     Returns
     -------
     str
         The English text where there is no other, so that nothing goes unsaid.
     """
-    return text if language == ENGLISH else texts(language).get(text, text)
+    if language == ENGLISH:
+        return text
+    known = texts(language)
+    return known.get(f"{text} ({sense})") or known.get(text, text) if sense else known.get(text, text)

@@ -107,7 +107,6 @@ TEXTS: Mapping[str, str] = {
     "Not given: running all day, the most water a day can make.": "No se dio: trabajando todo el día, la mayor cantidad de agua que puede dar un día.",
     "It was measured with water missing; the season is counted from a full trap, as the autumn's check leaves it.": "Se midió con falta de agua; la temporada se cuenta desde un sifón lleno, como lo deja la revisión de otoño.",
     "0.5 US gal/h for each ton of total capacity, the high end for humid weather. Common practice.": "0.5 gal/h (EE. UU.) por cada tonelada de capacidad total, el extremo alto para clima húmedo. Práctica común.",
-    "The symptom says so.": "El síntoma lo dice.",
     "Nothing was said of drying out: the trap starts full to its outlet invert.": "No se dijo nada de que se secara: el sifón empieza lleno hasta el fondo de su salida.",
     "Only one leg's size was given: the other is taken to be the same.": "Se dio el tamaño de una sola rama: se tomó que la otra es igual.",
     "The pan's area was not given: a typical one, for the levels only; they hardly depend on it.": "No se dio el área de la bandeja: una típica, solo para los niveles; casi no dependen de ella.",

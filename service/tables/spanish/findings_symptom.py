@@ -3,14 +3,12 @@
 from collections.abc import Mapping
 
 TEXTS: Mapping[str, str] = {
-    "Water reaches electrical parts.": "El agua llega a partes eléctricas.",
     "Keep off, switch the power off at the breaker from a dry place, and lock it out before anything else.": "No se acerque, corte la energía en el interruptor desde un lugar seco y bloquéela antes de cualquier otra cosa.",
     "Water is getting into the building.": "Está entrando agua al edificio.",
     "Turn the cooling off at the thermostat, protect what is below, and leave the cooling off until the drain is proved.": "Apague el enfriamiento en el termostato, proteja lo que está debajo y deje apagado el enfriamiento hasta comprobar el drenaje.",
     "Sewer gas is reported in the building: it is poisonous and can burn.": "Se informa de gas de alcantarilla en el edificio: es venenoso y puede arder.",
     "No flames; switch the fan off, open windows, close the drain's open end, and leave where the smell is strong. If it could be fuel gas, call the gas utility from outside.": "Sin flamas; apague el ventilador, abra ventanas, cierre el extremo abierto del drenaje y salga de donde el olor sea fuerte. Si pudiera ser gas combustible, llame desde afuera a la compañía de gas.",
     'Most likely: "{cause}", {commonness} behind this symptom. Of what is known, for it: {count_for}; against it: {count_against}.': 'Lo más probable: "{cause}", {commonness} detrás de este síntoma. De lo que se sabe, a favor: {count_for}; en contra: {count_against}.',
-    "{remedy}": "{remedy}",
     'Two causes lie close together: "{first}" and "{second}".': 'Dos causas están muy cerca una de la otra: "{first}" y "{second}".',
     "Tell them apart before changing anything. {check}": "Distíngalas antes de cambiar algo. {check}",
     'With what was observed, no cause that is listed for this symptom is likelier than something not listed. The first of them is "{cause}".': 'Con lo que se observó, ninguna causa de la lista de este síntoma es más probable que algo que no está en la lista. La primera de ellas es "{cause}".',
