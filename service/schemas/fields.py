@@ -14,7 +14,7 @@ from typing import Any
 from marshmallow import ValidationError, fields
 
 from service.calculations.limits import Limit
-from service.schemas.word_lists import WORD_LISTS
+from service.schemas.word_lists import WORD_LISTS, WordList
 from service.units import KINDS, SYMBOLS, SYMBOLS_OF, bounds
 
 LONGEST_ECHO = 60
@@ -272,12 +272,14 @@ class Choice(Field):
     ----------
     words : sequence of str
         The allowed words, in the order shown.
+    named : WordList or None
+        The list by its name in the document; that of `WORD_LISTS` when left out.
     """
 
-    def __init__(self, words: Sequence[str], **options: Any) -> None:
+    def __init__(self, words: Sequence[str], *, named: WordList | None = None, **options: Any) -> None:
         super().__init__(**options)
         self.words = tuple(words)
-        self.named = WORD_LISTS.get(self.words)
+        self.named = named or WORD_LISTS.get(self.words)
         if self.named:
             self.components = {self.named.name: self.named.json_schema()}
 

@@ -5,6 +5,7 @@ from service.schemas.assessment import AssessmentRequest
 from service.schemas.envelope import Finding, answer_of
 from service.schemas.fields import Choice, Flag, Number, Part, Quantity, Rows, Text, Whole, Wording
 from service.schemas.payload import Payload, Written
+from service.schemas.word_lists import WordList
 from service.tables.triage.causes import CAUSES
 from service.tables.triage.observations import OBSERVATIONS
 from service.tables.triage.scale import COMMONNESS, STRENGTHS, ObservationRow
@@ -20,7 +21,11 @@ MOST_POINTS = 1000
 def _observation(row: ObservationRow) -> Choice:
     """The request member of one observation: its question and what each value means."""
     meanings = " ".join(f"`{value.value}`: {value.words[0].lower()}{value.words[1:]}" for value in row.values)
-    return Choice(tuple(value.value for value in row.values), description=f"{row.question} {meanings}")
+    words = tuple(value.value for value in row.values)
+    name = "".join(part.capitalize() for part in row.name.split("_"))
+    return Choice(
+        words, named=WordList(f"Observed{name}", words, row.question), description=f"{row.question} {meanings}"
+    )
 
 
 TriageObservations: type[Payload] = type(

@@ -1,7 +1,7 @@
 """What the closed lists of words are called in the document.
 
 Client generators make one type of each named list, whichever members hold it, and call it by this name; a list without
-a name becomes another type for every member. Those of the observations of a triage stay so: each belongs to one member.
+a name becomes another type for every member.
 """
 
 import re
@@ -83,12 +83,13 @@ class WordList:
     description: str
 
     def json_schema(self) -> dict[str, Any]:
-        """The component: the words, and what a generator calls each where the word itself is no name."""
-        schema: dict[str, Any] = {"type": "string", "enum": list(self.words), "description": self.description}
-        names = [constant_name(word) for word in self.words]
-        if any(name != word.upper().replace("-", "_") for name, word in zip(names, self.words, strict=True)):
-            schema["x-enum-varnames"] = names
-        return schema
+        """The component: the words, and what a generator calls each, for many a word is no name in a program."""
+        return {
+            "type": "string",
+            "enum": list(self.words),
+            "x-enum-varnames": [constant_name(word) for word in self.words],
+            "description": self.description,
+        }
 
 
 def constant_name(word: str) -> str:

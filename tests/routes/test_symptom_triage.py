@@ -149,7 +149,10 @@ def test_an_answer_reads_on_a_phone(client: FlaskClient) -> None:
 def test_the_table_holds_every_member_and_value_of_the_request(client: FlaskClient) -> None:
     table = client.get("/v1/reference/symptoms").get_json()
     document = client.get("/openapi.json").get_json()["components"]["schemas"]
-    members = document["TriageObservations"]["properties"]
+    members = {
+        name: document[member["$ref"].rsplit("/", 1)[1]]
+        for name, member in document["TriageObservations"]["properties"].items()
+    }
     listed = {row["observation"]: [value["value"] for value in row["values"]] for row in table["observations"]}
     assert listed == {name: member["enum"] for name, member in members.items()}
     assert [row["symptom"] for row in table["symptoms"]] == document["Symptom"]["enum"]
