@@ -212,7 +212,8 @@ class Blueprint(flask_smorest.Blueprint):  # type: ignore[misc]
                 described.append({"schema": _TEXT, "content_type": media_type, **stated})
             if lines:
                 described.append({**lines.row_type(), "content_type": LINES_TYPE, **stated})
-            _document(writing, "response", responses={status: described})
+            # flask-smorest takes them as decorators stand, the last first; generators of clients take the first
+            _document(writing, "response", responses={status: described[::-1]})
             writing.__dict__["_apidoc"]["success_status_codes"] = [status]
             return writing
 

@@ -195,3 +195,11 @@ def test_no_object_stands_inside_another_without_a_name(app: Flask) -> None:
     for where, inner in walk(document_of(app)["components"]["schemas"]):
         if inner.get("type") == "object" and "/properties/" in where:
             assert not inner.get("properties"), where
+
+
+def test_json_stands_first_among_the_forms_of_an_answer(app: Flask) -> None:
+    """Generators of clients take the first for the answer there is."""
+    for path, operations in document_of(app)["paths"].items():
+        for operation in (operations[method] for method in {"get", "post"} & set(operations)):
+            forms = list(operation["responses"]["200"]["content"])
+            assert "application/json" not in forms[1:], path
