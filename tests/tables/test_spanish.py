@@ -150,9 +150,8 @@ def spaced(names: Iterable[str]) -> Iterator[str]:
 @cache
 def constants() -> frozenset[str]:
     """Every text written in the code."""
-    trees = (
-        ast.parse(path.read_text(encoding="utf-8")) for path in SERVICE.rglob("*.py") if "spanish" not in path.parts
-    )
+    english = (path for path in SERVICE.rglob("*.py") if path.parent.name != "spanish")
+    trees = (ast.parse(path.read_text(encoding="utf-8")) for path in english)
     nodes = (node for tree in trees for node in ast.walk(tree))
     return frozenset(node.value for node in nodes if isinstance(node, ast.Constant) and isinstance(node.value, str))
 

@@ -47,6 +47,7 @@ trap                         sifón (trampa)
 union                        tuerca unión
 unit                         unidad; symbol of measure: unidad de medida
 vent                         ventilación
+wet/dry vacuum               aspiradora para agua
 ===========================  =====================================================================
 
 A technician is spoken to as usted. Numbers keep the decimal point, as in the United States and Mexico; units of measure
@@ -63,7 +64,7 @@ TEXTS: Mapping[str, str] = {
     "as on the unit's side": "como del lado de la unidad",
     "the first length": "el primer trecho",
     "repeating series, even demand": "serie que se repite, demanda pareja",
-    "brush, wet/dry vacuum, jug, {plugs} plugs": "cepillo, aspiradora para mojado y seco, jarra, {plugs} tapones",
+    "brush, wet/dry vacuum, jug, {plugs} plugs": "cepillo, aspiradora para agua, jarra, {plugs} tapones",
     "{named} and {count} more": "{named} y {count} más",
     "more than 3,650": "más de 3,650",
     "the line": "la línea",
