@@ -22,7 +22,7 @@ from service.routes.negotiation import chosen, language_of
 from service.routes.problems import Problem
 from service.routes.reading import TABLE_TYPE, query_faults, read, unit_system
 from service.schemas.envelope import Envelope
-from service.schemas.fields import Choice
+from service.schemas.fields import Choice, Text
 from service.schemas.line_text import LINES_TYPE, LineText
 from service.schemas.payload import Payload
 from service.schemas.table_text import Table
@@ -57,9 +57,9 @@ class UnitsQuery(Payload):
     units = Choice(SYSTEMS, description="Unit system of the answer; `us` when left out.")
 
 
-def _parameters() -> list[Any]:
+def _parameters(query: type[Payload] = UnitsQuery) -> list[Any]:
     """What every calculation and table takes beside a body, for the document."""
-    return [{"in": "query", "required": False, "schema": UnitsQuery()}, "AcceptLanguage"]
+    return [{"in": "query", "required": False, "schema": query()}, "AcceptLanguage"]
 
 
 def _document(view: View, part: str, **entries: Any) -> None:
@@ -219,14 +219,23 @@ class Blueprint(flask_smorest.Blueprint):  # type: ignore[misc]
 
         return decorator
 
-    def table(self, payload: type[Payload]) -> Callable[[View], View]:
-        """Write a reference table: a GET that answers the same until the next version, with an entity tag."""
+    def table(self, payload: type[Payload], query: type[UnitsQuery] = UnitsQuery) -> Callable[[View], View]:
+        """Write a reference table: a GET that answers the same until the next version, with an entity tag.
+
+        Parameters
+        ----------
+        payload : type of Payload
+            Schema of what the view returns.
+        query : type of UnitsQuery
+            Parameters of the query; those beside ``units`` are texts.
+        """
         write = self.response(200, payload, envelope=False)
+        texts = {name: field.longest for name, field in query().fields.items() if isinstance(field, Text)}
 
         def decorator(view: View) -> View:
             @functools.wraps(view)
             def checking() -> Any:
-                if request.query_string and (faults := query_faults(request)):
+                if request.query_string and (faults := query_faults(request, texts)):
                     raise Problem("schema-mismatch", detail="The query has a fault.", errors=faults)
                 return view()
 
@@ -241,7 +250,7 @@ class Blueprint(flask_smorest.Blueprint):  # type: ignore[misc]
                 return response
 
             responses = {304: {"description": "Not changed since the entity tag sent."}} | _problems(_GET_PROBLEMS)
-            _document(tagging, "arguments", parameters=_parameters(), responses=responses)
+            _document(tagging, "arguments", parameters=_parameters(query), responses=responses)
             return tagging
 
         return decorator

@@ -10,6 +10,7 @@ import math
 import re
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
+from types import MappingProxyType
 from typing import Any, NoReturn
 
 import orjson
@@ -185,14 +186,26 @@ def _walk(messages: Any, pointer: str) -> Iterator[dict[str, str]]:
         yield {"pointer": pointer, "detail": str(messages)}
 
 
-def query_faults(request: Request) -> list[dict[str, str]]:
-    """Name what is wrong with the query string; ``units`` is the only parameter there is."""
+def query_faults(request: Request, texts: Mapping[str, int] = MappingProxyType({})) -> list[dict[str, str]]:
+    """Name what is wrong with the query string.
+
+    Parameters
+    ----------
+    request : flask.Request
+    texts : mapping
+        Parameters there are beside ``units``: most characters of each, by its name.
+    """
     faults = []
     for name, values in request.args.lists():
-        if name != "units":
-            faults.append({"parameter": name[:60], "detail": f'Unknown query parameter "{name[:60]}"; known: units.'})
+        if name != "units" and name not in texts:
+            known = ", ".join(("units", *texts))
+            faults.append({"parameter": name[:60], "detail": f'Unknown query parameter "{name[:60]}"; known: {known}.'})
         elif len(values) > 1:
-            faults.append({"parameter": name, "detail": "The query parameter units stands more than once."})
+            faults.append({"parameter": name, "detail": f"The query parameter {name} stands more than once."})
+        elif name in texts:
+            if len(values[0]) > texts[name]:
+                detail = f"Received {len(values[0])} characters; allowed 0 to {texts[name]}."
+                faults.append({"parameter": name, "detail": detail})
         elif values[0] not in SYSTEMS:
             received = values[0][:60]
             faults.append({"parameter": name, "detail": f'Received "{received}"; allowed: {", ".join(SYSTEMS)}.'})

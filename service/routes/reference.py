@@ -3,7 +3,13 @@
 from dataclasses import dataclass
 from typing import Any
 
-from service.routes.blueprint import Blueprint
+from flask import current_app, request
+
+from service.routes.blueprint import Blueprint, UnitsQuery
+from service.routes.document import outline_of
+from service.schemas.fields import Text
+from service.schemas.glossary import LONGEST_TERM, Glossary
+from service.schemas.glossary_rows import GlossaryRows, glossary_rows
 from service.schemas.reference import CautionTable, DrainSizeTable, FindingTable, PipeSizeTable, UnitTable
 from service.schemas.reference_rows import caution_rows, drain_size_rows, finding_rows, unit_rows
 from service.schemas.reference_symptoms import SymptomTable, SymptomTables, symptom_tables
@@ -78,3 +84,27 @@ def list_symptoms() -> SymptomTables:
     of its values speaks for and against, and the scale of the weights.
     """
     return symptom_tables()
+
+
+class GlossaryQuery(UnitsQuery):
+    """The query of the glossary."""
+
+    term = Text(
+        LONGEST_TERM,
+        description="Only what is called so: a member, a finding's code or a problem's slug. All when left out.",
+    )
+
+
+@blueprint.route("/v1/reference/glossary", methods=["GET"])
+@blueprint.table(Glossary, GlossaryQuery)
+def explain_terms() -> GlossaryRows:
+    """Every member, finding and problem type, in words.
+
+    Each member of a request or an answer with what it is, its kind, its units, what is accepted and the operations that
+    have it; each finding as a technician reads it; each problem type with what to do about it. Made from this document
+    and the tables themselves. `?term=seal_depth` picks out one name.
+    """
+    kept: dict[str, GlossaryRows] = current_app.extensions.setdefault("glossary", {})
+    if not kept:
+        kept["rows"] = glossary_rows(outline_of(current_app))
+    return kept["rows"].only(request.args.get("term"))

@@ -225,7 +225,7 @@ class PartVerdict(Written):
 class AssessmentResults(Written):
     """All results of one unit; null where a part could not be calculated or was not sent."""
 
-    unit_id = Text(required=True, nullable=True, description="As sent.")
+    unit_id = Text(required=True, nullable=True, description="Name of the unit, as sent.")
     parts = Rows(
         Part(PartVerdict, description="One part."), most=20, required=True, description="Every part and its verdict."
     )
@@ -245,9 +245,21 @@ class AssessmentResults(Written):
         nullable=True,
         description="Caught over computed rate; against the air states where they were sent.",
     )
-    rate_from_capacity = Part(CapacityRateResults, required=True, nullable=True, description="From rated capacity.")
-    rate_from_air_states = Part(AirStatesRateResults, required=True, nullable=True, description="From air states.")
-    rate_from_coil = Part(CoilRateResults, required=True, nullable=True, description="From the coil.")
+    rate_from_capacity = Part(
+        CapacityRateResults, required=True, nullable=True, description="Water made, from rated capacity."
+    )
+    rate_from_air_states = Part(
+        AirStatesRateResults,
+        required=True,
+        nullable=True,
+        description="Water made, from the air on both sides of the coil.",
+    )
+    rate_from_coil = Part(
+        CoilRateResults,
+        required=True,
+        nullable=True,
+        description="Water made, from entering air and the capacity of the coil.",
+    )
     trap_check = Part(TrapCheckResults, required=True, nullable=True, description="The trap as built.")
     trap_sizing = Part(
         TrapSizingResults, required=True, nullable=True, description="The trap needed, where none was described."

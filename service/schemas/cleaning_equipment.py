@@ -35,7 +35,7 @@ class Cylinder(Payload):
     into = gas_supply.Cylinder
     at_most_one_of = ("internal_volume", "full_content")
 
-    gas = Choice(tuple(GASES), description="`nitrogen` when left out.")
+    gas = Choice(tuple(GASES), description="Gas in the cylinder; `nitrogen` when left out.")
     internal_volume = Quantity(
         "volume",
         GAS_LIMITS["internal_volume"],
@@ -93,7 +93,7 @@ class TruckEquipment(Payload):
 class CylinderUse(Written):
     """What the cylinder does for drains like this one."""
 
-    gas = Choice(tuple(GASES), required=True, description="Its gas.")
+    gas = Choice(tuple(GASES), required=True, description="Gas in the cylinder.")
     content = Quantity(
         "volume", us="ft3", si="L", required=True, description="Free gas in it, at 1 atm; of the real gas."
     )
@@ -112,7 +112,7 @@ class CylinderUse(Written):
         required=True, description="Pressure behind the nozzle over that before it, at and below which it is choked."
     )
     choked = Flag(required=True, description="Whether the nozzle is choked while it blows into the open line.")
-    nozzle_mass_flow = Quantity("mass_flow", required=True, description="Into the open line.")
+    nozzle_mass_flow = Quantity("mass_flow", required=True, description="Gas that flows into the open line.")
     nozzle_free_flow = Quantity("air_flow", us="cfm", si="L/s", required=True, description="The same, as gas at 1 atm.")
     time_to_pressure = Quantity(
         "time",
@@ -146,7 +146,7 @@ class CylinderUse(Written):
 class CartridgeUse(Written):
     """What the box of cartridges does for drains like this one."""
 
-    cartridges = Whole(0, MOST_CARTRIDGES, required=True, description="On the truck.")
+    cartridges = Whole(0, MOST_CARTRIDGES, required=True, description="Cartridges on the truck.")
     gas_per_cartridge = Quantity(
         "volume", us="ft3", si="L", required=True, description="Free gas in one, once it has warmed up."
     )
@@ -187,5 +187,15 @@ class GasUse(Written):
         "pressure", us="psi", si="kPa", required=True, description="Highest gauge pressure put on the line."
     )
     sweeps = Number(required=True, description="Times the open line is filled again after the blockage has gone.")
-    cylinder = Part(CylinderUse, required=True, nullable=True, description="Null without a cylinder.")
-    cartridges = Part(CartridgeUse, required=True, nullable=True, description="Null without a cartridge gun.")
+    cylinder = Part(
+        CylinderUse,
+        required=True,
+        nullable=True,
+        description="What the cylinder does for this drain; null without one.",
+    )
+    cartridges = Part(
+        CartridgeUse,
+        required=True,
+        nullable=True,
+        description="What the cartridges do for this drain; null without a gun.",
+    )

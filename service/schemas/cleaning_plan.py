@@ -110,7 +110,7 @@ class CleaningPlanRequest(Payload):
 class CleaningStep(Written):
     """One step of the work."""
 
-    order = Whole(1, MOST_STEPS, required=True, description="From 1.")
+    order = Whole(1, MOST_STEPS, required=True, description="Place among the steps, from 1.")
     code = Choice(STEP_CODES, required=True, description="Stable name of the step.")
     place = Choice(PLACES, required=True, description="Where the work is.")
     plug_first = Rows(
@@ -150,7 +150,7 @@ class RefusedMethod(Written):
 class CarriedItem(Written):
     """One thing to carry to the unit."""
 
-    item = Choice(CARRY_ITEMS, required=True, description="What it is.")
+    item = Choice(CARRY_ITEMS, required=True, description="What to carry.")
     count = Whole(1, 10**12, required=True, nullable=True, description="How many; null for what is measured.")
     volume = Quantity("volume", required=True, nullable=True, description="How much water; null for what is counted.")
     free_gas = Quantity(
@@ -182,7 +182,7 @@ class ClosingTest(Written):
         "where the line does not fall.",
     )
     line_depth_fraction = Number(required=True, description="Depth of the water over the bore.")
-    line_velocity = Quantity("velocity", required=True, description="Of the water and of its front.")
+    line_velocity = Quantity("velocity", required=True, description="Velocity of the water and of its front.")
     line_time = Quantity(
         "time", us="s", si="s", required=True, description="Length over velocity: until water is through the line."
     )
@@ -190,9 +190,9 @@ class ClosingTest(Written):
         "volume", required=True, nullable=True, description="Pump tank up to the float; null without a pump."
     )
     tank_fill_time = Quantity(
-        "time", us="s", si="s", required=True, nullable=True, description="In which the pour fills it."
+        "time", us="s", si="s", required=True, nullable=True, description="Time in which the pour fills the tank."
     )
-    tube_volume = Quantity("volume", required=True, nullable=True, description="The pump's tube.")
+    tube_volume = Quantity("volume", required=True, nullable=True, description="Water in the pump's tube.")
     tube_fill_time = Quantity(
         "time",
         us="s",
@@ -231,7 +231,7 @@ class ClosingTest(Written):
 class CleaningPlanResults(Written):
     """The visit: steps, reasons, what to carry, gas, closing test."""
 
-    unit_id = Text(LONGEST_ID, required=True, nullable=True, description="As sent.")
+    unit_id = Text(LONGEST_ID, required=True, nullable=True, description="Name of the unit, as sent.")
     method = Choice(METHODS, required=True, description="What clears the drain; a brush goes first where there is one.")
     reasons = Rows(
         Sentence(description="One reason."), most=20, required=True, description="Why, the method's reason first."
@@ -248,7 +248,9 @@ class CleaningPlanResults(Written):
         required=True,
         description="Methods that may not be used here, a row for each reason.",
     )
-    steps = Rows(Part(CleaningStep, description="One step."), most=MOST_STEPS, required=True, description="In order.")
+    steps = Rows(
+        Part(CleaningStep, description="One step."), most=MOST_STEPS, required=True, description="The steps, in order."
+    )
     total_minutes = Number(required=True, description="Time on site, in minutes.")
     good_access_minutes = Number(
         required=True,

@@ -194,7 +194,10 @@ class SizedLine(Written):
         description="Nominal size to install; null where the line has to be engineered.",
     )
     installed_pipe_size = Choice(
-        NOMINAL_SIZES, required=True, nullable=True, description="As sent; null where it is not built yet."
+        NOMINAL_SIZES,
+        required=True,
+        nullable=True,
+        description="Nominal size as built, as sent; null where it is not built yet.",
     )
     table_pipe_size = Choice(
         tuple(row.pipe_size for row in DRAIN_SIZES),
@@ -287,7 +290,7 @@ class SizedLine(Written):
 class SizedLength(SizedLine):
     """One length of a common line."""
 
-    id = Text(LONGEST_ID, required=True, nullable=True, description="As sent; null without one.")
+    id = Text(LONGEST_ID, required=True, nullable=True, description="Name of the length, as sent; null without one.")
     next_length = Whole(
         0,
         MOST_LENGTHS - 1,

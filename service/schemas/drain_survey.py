@@ -188,7 +188,7 @@ class SurveyedStation(Written):
     """A station in its place along the line."""
 
     station = Whole(0, MOST_STATIONS - 1, required=True, description="Its place in the request, from 0.")
-    distance = _feet("As sent.")
+    distance = _feet("Distance along the line, as sent.")
     invert = Quantity("length", required=True, description="Height of the inside bottom above the datum.")
     water_depth = Quantity("length", required=True, description="Water over the inside bottom when the drain stopped.")
     raise_for_minimum_pitch = Quantity(

@@ -84,7 +84,10 @@ class Envelope(Written):
 
     verdict = Choice(VERDICTS, required=True, description="The worst severity among the findings.")
     findings = Rows(
-        Part(Finding, description="One finding."), most=MOST_NOTES, required=True, description="Worst first."
+        Part(Finding, description="One finding."),
+        most=MOST_NOTES,
+        required=True,
+        description="What was found, the worst first.",
     )
     assumptions = Rows(
         Part(Assumption, description="One default."),

@@ -258,6 +258,10 @@ class Wording(Text):
     """In an answer: a text of ours, written in the caller's language."""
 
 
+class Outline(Wording):
+    """In an answer: a template of ours as people read it, in the caller's language and units, … for each number."""
+
+
 class Sentence(Field):
     """In an answer: a sentence of ours, written in the caller's language, its numbers in the caller's units."""
 

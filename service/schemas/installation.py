@@ -83,7 +83,10 @@ class Coil(Payload):
     bypass_factor = Number(
         RATE_LIMITS["bypass_factor"], required=True, description="Share of the air that leaves as it entered."
     )
-    air_flow_basis = Choice(("actual", "standard"), description="`actual` when left out.")
+    air_flow_basis = Choice(
+        ("actual", "standard"),
+        description="Whether the flow is as measured or of standard air; `actual` when left out.",
+    )
 
 
 class MeasuredRate(Payload):

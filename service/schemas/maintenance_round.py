@@ -121,15 +121,15 @@ class SoonestFailure(Written):
 class FindingCounts(Written):
     """How many findings of each severity the unit's assessment made."""
 
-    fail = Whole(0, MOST_COUNT, required=True, description="What fails.")
-    attention = Whole(0, MOST_COUNT, required=True, description="What wants attention.")
+    fail = Whole(0, MOST_COUNT, required=True, description="Findings that fail.")
+    attention = Whole(0, MOST_COUNT, required=True, description="Findings that want attention.")
     info = Whole(0, MOST_COUNT, required=True, description="Notes, parts that were not assessed included.")
 
 
 class UnitVisit(Written):
     """How soon one unit wants a visit and why, and how long that takes."""
 
-    unit_id = Text(LONGEST_ID, required=True, nullable=True, description="As sent.")
+    unit_id = Text(LONGEST_ID, required=True, nullable=True, description="Name of the unit, as sent.")
     urgency = Choice(
         URGENCIES, required=True, description="How soon: today, within a week, within a month, when its turn comes."
     )
@@ -141,8 +141,8 @@ class UnitVisit(Written):
         description="Why, the most urgent first.",
     )
     soonest_failure = Part(SoonestFailure, required=True, description="What brings water into the building soonest.")
-    verdict = Choice(VERDICTS, required=True, description="Of its assessment.")
-    finding_counts = Part(FindingCounts, required=True, description="Of its assessment.")
+    verdict = Choice(VERDICTS, required=True, description="Verdict of its assessment.")
+    finding_counts = Part(FindingCounts, required=True, description="How many findings its assessment has.")
     findings = Rows(
         Part(Finding, description="One finding."),
         most=200,
@@ -180,18 +180,18 @@ class RoundRow(Written):
 class VisitSlot(Written):
     """When, and by whom."""
 
-    day = Whole(1, MOST_COUNT, required=True, description="From 1.")
-    technician = Whole(1, MOST_TECHNICIANS, required=True, description="From 1.")
+    day = Whole(1, MOST_COUNT, required=True, description="Day of the round, from 1.")
+    technician = Whole(1, MOST_TECHNICIANS, required=True, description="Which technician, from 1.")
     start_minute = Number(required=True, description="Minutes into that day at which the work begins.")
 
 
 class RoundStop(Written):
     """One place of the visiting order."""
 
-    place = Whole(1, MOST_UNITS, required=True, description="From 1.")
+    place = Whole(1, MOST_UNITS, required=True, description="Place in the visiting order, from 1.")
     index = Whole(0, MOST_UNITS - 1, required=True, description="Place of the unit in the request, from 0.")
-    unit_id = Text(LONGEST_ID, required=True, nullable=True, description="As sent.")
-    urgency = Choice(URGENCIES, required=True, description="How soon.")
+    unit_id = Text(LONGEST_ID, required=True, nullable=True, description="Name of the unit, as sent.")
+    urgency = Choice(URGENCIES, required=True, description="How soon it wants its visit.")
     minutes = Number(required=True, nullable=True, description="On site; null where no cleaning could be planned.")
     slot = Part(VisitSlot, required=True, nullable=True, description="When, and by whom; null without minutes.")
 
@@ -199,7 +199,7 @@ class RoundStop(Written):
 class UrgencyCount(Written):
     """Units of one class."""
 
-    urgency = Choice(URGENCIES, required=True, description="The class.")
+    urgency = Choice(URGENCIES, required=True, description="Class of urgency.")
     count = Whole(0, MOST_UNITS, required=True, description="How many units.")
 
 
@@ -213,7 +213,7 @@ class RoundTotals(Written):
         required=True, description="What that would be with a cleanout that opens by hand and a union at every unit."
     )
     travel_minutes = Number(required=True, description="Between units, of all technicians together.")
-    total_minutes = Number(required=True, description="Both.")
+    total_minutes = Number(required=True, description="Minutes on site and on the way.")
     days = Whole(0, MOST_COUNT, required=True, description="Working days until the last unit is done.")
     urgencies = Rows(
         Part(UrgencyCount, description="One class."),
@@ -322,9 +322,9 @@ class UnknownFact(Written):
     member = Choice(
         tuple(fact.member for fact in FACTS), required=True, description="RFC 6901 pointer into a unit: what to send."
     )
-    tells = Wording(required=True, description="What it is for.")
+    tells = Wording(required=True, description="What knowing it is good for.")
     count = Whole(1, MOST_UNITS, required=True, description="How many units.")
-    units = Rows(_INDEX, most=MOST_UNITS, required=True, description="Which.")
+    units = Rows(_INDEX, most=MOST_UNITS, required=True, description="Which units, by their index.")
 
 
 class MaintenanceRoundResults(Written):

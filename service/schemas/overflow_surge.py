@@ -63,9 +63,14 @@ class ThawAir(Payload):
 
     into = ice_melt.ThawAir
 
-    air_flow = Quantity("air_flow", THAW_AIR_LIMITS["air_flow"], required=True, description="As it enters.")
+    air_flow = Quantity(
+        "air_flow", THAW_AIR_LIMITS["air_flow"], required=True, description="Volume flow of the air as it enters."
+    )
     air_temperature = Quantity(
-        "temperature", THAW_AIR_LIMITS["air_temperature"], required=True, description="Entering."
+        "temperature",
+        THAW_AIR_LIMITS["air_temperature"],
+        required=True,
+        description="Temperature of the air as it enters.",
     )
     relative_humidity_percent = Number(
         THAW_AIR_LIMITS["relative_humidity_percent"],

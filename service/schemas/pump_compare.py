@@ -153,9 +153,9 @@ class PumpCompareRequest(Payload):
 class RankedPump(Written):
     """One pump, its rank and why, and how it runs alone."""
 
-    name = Text(required=True, description="As sent.")
+    name = Text(required=True, description="Name of the pump, as sent.")
     index = Whole(0, MOST_PUMPS - 1, required=True, description="Place in the request, from 0.")
-    rank = Whole(1, MOST_PUMPS, required=True, description="1 is best.")
+    rank = Whole(1, MOST_PUMPS, required=True, description="Rank of the pump; 1 is best.")
     carries = Choice(
         CARRIES,
         required=True,
@@ -194,7 +194,7 @@ class RankedPump(Written):
 class PumpsTogether(Written):
     """What several pumps in one tank do through one tube."""
 
-    operating_flow = Quantity("water_flow", required=True, description="With all running at once.")
+    operating_flow = Quantity("water_flow", required=True, description="Flow with all running at once.")
     operating_head = Quantity(
         "length",
         us="ft",
@@ -232,7 +232,11 @@ class PumpCompareResults(Written):
         required=True, nullable=True, description="Name of the first in rank that carries the inflow; null if none."
     )
     pumps = Rows(
-        Part(RankedPump, description="One pump."), fewest=1, most=MOST_PUMPS, required=True, description="Best first."
+        Part(RankedPump, description="One pump."),
+        fewest=1,
+        most=MOST_PUMPS,
+        required=True,
+        description="The pumps, the best first.",
     )
     together = Part(
         PumpsTogether, required=True, nullable=True, description="All in one tank; null without `run_together`."

@@ -32,9 +32,14 @@ class DrainSize(Written):
     """The pipe size a total cooling capacity asks for."""
 
     pipe_size = Text(required=True, nullable=True, description="Smallest nominal size; null where it is engineered.")
-    over = Quantity("power", us="ton", si="kW", required=True, description="Total cooling capacity above this ...")
+    over = Quantity("power", us="ton", si="kW", required=True, description="Total cooling capacity above this.")
     up_to = Quantity(
-        "power", us="ton", si="kW", required=True, nullable=True, description="... up to and including this."
+        "power",
+        us="ton",
+        si="kW",
+        required=True,
+        nullable=True,
+        description="Total cooling capacity up to and including this; null in the last row.",
     )
     basis = Wording(required=True, description="Code table.")
 
@@ -42,7 +47,9 @@ class DrainSize(Written):
 class DrainSizeTable(Written):
     """Drain line sizes by total cooling capacity."""
 
-    rows = Rows(Row(DrainSize, description="One size."), most=MOST_ROWS, required=True, description="Smallest first.")
+    rows = Rows(
+        Row(DrainSize, description="One size."), most=MOST_ROWS, required=True, description="Sizes, the smallest first."
+    )
 
 
 class UnitSymbol(Written):
@@ -66,7 +73,9 @@ class UnitSymbol(Written):
 class UnitTable(Written):
     """The closed list of unit symbols."""
 
-    rows = Rows(Row(UnitSymbol, description="One symbol."), most=MOST_ROWS, required=True, description="By kind.")
+    rows = Rows(
+        Row(UnitSymbol, description="One symbol."), most=MOST_ROWS, required=True, description="Unit symbols, by kind."
+    )
 
 
 class FindingText(Written):
@@ -83,7 +92,9 @@ class FindingText(Written):
 class FindingTable(Written):
     """Every finding an answer may hold."""
 
-    rows = Rows(Row(FindingText, description="One finding."), most=MOST_ROWS, required=True, description="By code.")
+    rows = Rows(
+        Row(FindingText, description="One finding."), most=MOST_ROWS, required=True, description="Findings, by code."
+    )
 
 
 class CautionText(Written):
@@ -96,4 +107,6 @@ class CautionText(Written):
 class CautionTable(Written):
     """Every caution an answer may hold."""
 
-    rows = Rows(Row(CautionText, description="One caution."), most=MOST_ROWS, required=True, description="By code.")
+    rows = Rows(
+        Row(CautionText, description="One caution."), most=MOST_ROWS, required=True, description="Cautions, by code."
+    )

@@ -42,7 +42,7 @@ class ImpliedObservation(Written):
     """An observation that the symptom itself states."""
 
     observation = Choice(tuple(OBSERVATIONS), required=True, description="The observation.")
-    value = Text(required=True, description="Its value.")
+    value = Text(required=True, description="The value it states.")
 
 
 class SymptomText(Written):
@@ -54,7 +54,7 @@ class SymptomText(Written):
         Part(SymptomCauseShare, description="One cause."),
         most=MOST_ROWS,
         required=True,
-        description="Most common first.",
+        description="Its causes, the most common first.",
     )
     implied = Rows(
         Part(ImpliedObservation, description="One observation."),
@@ -62,7 +62,7 @@ class SymptomText(Written):
         required=True,
         description="What the symptom itself says; it counts in how common the causes are.",
     )
-    basis = Wording(required=True, description="Basis.")
+    basis = Wording(required=True, description="What it rests on: a standard, `physics` or `common practice`.")
 
 
 class SymptomCauseText(Written):
@@ -78,14 +78,16 @@ class SymptomCauseText(Written):
     operation = Text(
         required=True, nullable=True, description="Path of the operation that puts numbers to it; null where none does."
     )
-    basis = Wording(required=True, description="Basis.")
+    basis = Wording(required=True, description="What it rests on: a standard, `physics` or `common practice`.")
 
 
 class CauseEvidence(Written):
     """What a value says of some causes, all with one strength."""
 
-    strength = Choice(tuple(STRENGTHS), required=True, description="How strongly.")
-    causes = Rows(Choice(tuple(CAUSES), description="Code."), most=MOST_ROWS, required=True, description="The causes.")
+    strength = Choice(tuple(STRENGTHS), required=True, description="How strongly it speaks.")
+    causes = Rows(
+        Choice(tuple(CAUSES), description="Code."), most=MOST_ROWS, required=True, description="Causes it speaks of."
+    )
     why = Wording(required=True, description="The reason.")
 
 
@@ -125,7 +127,7 @@ class SymptomObservationText(Written):
         required=True,
         description="What may be found.",
     )
-    basis = Wording(required=True, description="Basis.")
+    basis = Wording(required=True, description="What it rests on: a standard, `physics` or `common practice`.")
 
 
 class SymptomTable(Written):

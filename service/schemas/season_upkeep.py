@@ -220,7 +220,12 @@ class DaysToDryOut(Written):
         description="With moving air at the trap's ends; null for never, or more than ten years.",
     )
     latest_loss = Quantity(
-        "time", us="day", si="day", required=True, nullable=True, description="With still air; null likewise."
+        "time",
+        us="day",
+        si="day",
+        required=True,
+        nullable=True,
+        description="The latest it is lost, with still air; null likewise.",
     )
     refill_interval = Quantity(
         "time",
@@ -287,7 +292,7 @@ class SharedDrain(Written):
 class SeasonUpkeepResults(Written):
     """The four seasons of a unit, and the numbers behind their checks."""
 
-    unit_id = Text(required=True, nullable=True, description="As sent.")
+    unit_id = Text(required=True, nullable=True, description="Name of the unit, as sent.")
     seasons = Rows(
         Part(UpkeepSeason, description="One season."),
         fewest=len(SEASONS),

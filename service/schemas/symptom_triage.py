@@ -143,7 +143,7 @@ class TriageEvidence(Written):
     value = Text(required=True, description="What was found.")
     words = Wording(required=True, description="The same in words.")
     why = Wording(required=True, description="Why it speaks for the cause, or against it.")
-    strength = Choice(tuple(STRENGTHS), required=True, description="How strongly.")
+    strength = Choice(tuple(STRENGTHS), required=True, description="How strongly it speaks.")
     points = Whole(
         -MOST_POINTS,
         MOST_POINTS,
@@ -165,7 +165,7 @@ class TriageEvidence(Written):
 class TriageCause(Written):
     """One cause with its place and what speaks for and against it."""
 
-    rank = Whole(1, MOST_CAUSES, required=True, description="Place, from 1.")
+    rank = Whole(1, MOST_CAUSES, required=True, description="Rank of the cause; 1 is the most likely.")
     cause = Choice(tuple(CAUSES), required=True, description="Stable code.")
     name = Wording(required=True, description="What a technician calls it.")
     words = Wording(required=True, description="What happens, and why it shows.")
@@ -215,7 +215,7 @@ class TriageOutcome(Written):
     value = Text(required=True, description="Value to send if this is found.")
     words = Wording(required=True, description="The same in words.")
     leading_cause = Choice(tuple(CAUSES), required=True, description="The cause that would lead.")
-    leading_name = Wording(required=True, description="Its name.")
+    leading_name = Wording(required=True, description="Name of that cause.")
     order = Rows(
         Choice(tuple(CAUSES), description="Code."),
         most=MOST_CAUSES,
@@ -248,7 +248,7 @@ class TriageCheck(Written):
         required=True,
         description="What may be found, and the order of causes it would give.",
     )
-    basis = Wording(required=True, description="Basis.")
+    basis = Wording(required=True, description="What it rests on: a standard, `physics` or `common practice`.")
 
 
 class TriageOpenCheck(Written):
@@ -285,7 +285,7 @@ class TriageWithoutWeight(Written):
 class SymptomTriageResults(Written):
     """The causes in order, the next check, and what to make safe first."""
 
-    symptom = Choice(tuple(SYMPTOMS), required=True, description="As sent.")
+    symptom = Choice(tuple(SYMPTOMS), required=True, description="The symptom, as sent.")
     symptom_words = Wording(required=True, description="The symptom in words.")
     make_safe = Rows(
         Part(TriageSafeStep, description="One step."),

@@ -181,7 +181,7 @@ class TrapDryOutRequest(Payload):
 class SealAfterIdle(Written):
     """The seal at the end of the idle time."""
 
-    idle_time = Quantity("time", us="day", si="day", required=True, description="As sent.")
+    idle_time = Quantity("time", us="day", si="day", required=True, description="Time without condensate, as sent.")
     outcome = Choice(
         OUTCOMES,
         required=True,

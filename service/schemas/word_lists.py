@@ -106,6 +106,10 @@ def constant_name(word: str) -> str:
     return re.sub(r"[^A-Z0-9]+", "_", word.strip("/").replace("/", per).upper())
 
 
+SIDES = ("request", "answer")
+
+MEMBER_KINDS = ("quantity", "column", "number", "count", "choice", "text", "moment", "flag", "object", "list", "any")
+
 PROBLEM_SLUGS = WordList("ProblemSlug", tuple(PROBLEMS), "Last segment of the `type` of a problem.")
 
 UNIT_LISTS = tuple(
@@ -122,6 +126,8 @@ WORD_LISTS = {
         WordList("FindingCode", tuple(sorted(FINDINGS)), "Code of a finding; later versions may bring more."),
         WordList("CautionCode", tuple(sorted(CAUTIONS)), "Code of a caution; later versions may bring more."),
         WordList("QuantityKind", tuple(KINDS), "Kind of quantity."),
+        WordList("MemberSide", SIDES, "Whether a member is sent or answered."),
+        WordList("MemberKind", MEMBER_KINDS, "What the value of a member looks like."),
         WordList("YesOrNo", ("yes", "no"), "Yes or no."),
         WordList("NominalSize", NOMINAL_SIZES, "Nominal pipe size in inches."),
         WordList("CommonSize", COMMON_SIZES, "Nominal size that is made in every material."),

@@ -16,7 +16,7 @@ from service.errors import ServiceError
 from service.schemas.columns import QuantityColumn
 from service.schemas.envelope import Envelope
 from service.schemas.envelope import Finding as FindingPayload
-from service.schemas.fields import Part, Quantity, Rows, Sentence, Wording
+from service.schemas.fields import Outline, Part, Quantity, Rows, Sentence, Wording
 from service.tables.cautions import CAUTIONS
 from service.tables.findings.catalogue import FINDINGS
 from service.tables.languages import AND, AS_SENT, ENGLISH, said
@@ -97,6 +97,8 @@ def _field_writer(field: Any, system: str, language: str) -> Writer:
         return _column_writer(getattr(field, system))
     if isinstance(field, Sentence):
         return _sentence_writer(system, language)
+    if isinstance(field, Outline):
+        return lambda text: outline(text, system, language)
     if isinstance(field, Wording) and language != ENGLISH:
         return _wording_writer(language)
     if isinstance(field, Rows):
@@ -168,6 +170,22 @@ def fill(text: str, values: Mapping[str, Value], system: str, language: str = EN
                 words.append(plain(value))
             else:
                 words.append(value if type(value) is str and name in AS_SENT else _say(value, system, language))
+    return "".join(words)
+
+
+def outline(text: str, system: str, language: str = ENGLISH) -> str:
+    """A template as people read it: … for each number, with its unit, and for each word.
+
+    Examples
+    --------
+    >>> outline("The drop of {name} is {drop:in|mm}.", "si")
+    'The drop of … is … mm.'
+    """
+    words = []
+    for literal, name, symbols in _template(said(text, language)):
+        words.append(literal)
+        if name is not None:
+            words.append(f"… {symbols[SYSTEMS.index(system) % len(symbols)]}" if symbols else "…")
     return "".join(words)
 
 
