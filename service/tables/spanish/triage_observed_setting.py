@@ -34,7 +34,7 @@ TEXTS: Mapping[str, str] = {
     "The fan's suction or the speed of the air makes it.": "Lo causa la succión del ventilador o la velocidad del aire.",
     "It does not need the fan.": "No necesita el ventilador.",
     "It shows when the fan has just stopped.": "Se nota cuando el ventilador acaba de parar.",
-    "Water that suction held in the pan lets go when the fan stops.": "El agua que la succión detenía en la bandeja se suelta cuando para el ventilador.",
+    "Water that suction held in the pan lets go when the fan stops.": "El agua que la succión detenía en la bandeja se suelta cuando se para el ventilador.",
     "It would show while the fan runs too.": "Se notaría también mientras trabaja el ventilador.",
     "It shows with the fan off for a long time.": "Se nota con el ventilador parado desde hace mucho.",
     "It needs neither the fan nor the coil.": "No necesita ni el ventilador ni el serpentín.",
