@@ -13,12 +13,12 @@ from typing import Any, cast
 
 import flask_smorest
 import orjson
-from flask import Response, g, request, stream_with_context
+from flask import Request, Response, g, request, stream_with_context
 
 from service.errors import Contradiction
 from service.routes.deprecation import Deprecation
 from service.routes.lines import answers_in_lines, read_lines, write_lines
-from service.routes.negotiation import chosen, language_of
+from service.routes.negotiation import PlainAnswer, chosen, language_of
 from service.routes.problems import Problem
 from service.routes.reading import TABLE_TYPE, query_faults, read, unit_system
 from service.schemas.envelope import Envelope
@@ -115,12 +115,14 @@ class Blueprint(flask_smorest.Blueprint):  # type: ignore[misc]
         def decorator(view: View) -> View:
             @functools.wraps(view)
             def reading() -> Any:
-                if lines and request.mimetype == LINES_TYPE:
+                received: Request = request._get_current_object()  # type: ignore[attr-defined]
+                if lines and received.mimetype == LINES_TYPE:
                     each = _element(schema, lines.member)
-                    g.body = {lines.member: read_lines(request, each, lines, g.media_type != LINES_TYPE)}
+                    body = {lines.member: read_lines(received, each, lines, g.media_type != LINES_TYPE)}
                 else:
-                    g.body = read(request, schema, body_limit, columns, accepted)
-                return view(g.body)
+                    body = read(received, schema, body_limit, columns, accepted)
+                g.body = body
+                return view(body)
 
             body = {"in": "json", "required": True, "schema": schema, "description": payload.__doc__}
             if payload.examples:
@@ -184,8 +186,9 @@ class Blueprint(flask_smorest.Blueprint):  # type: ignore[misc]
         def decorator(view: View) -> View:
             @functools.wraps(view)
             def writing() -> Response:
-                media_type = g.media_type = chosen(request, answers_in_lines(request) if lines else offered)
-                system, language = unit_system(request), language_of(request)
+                received: Request = request._get_current_object()  # type: ignore[attr-defined]
+                media_type = g.media_type = chosen(received, answers_in_lines(received) if lines else offered)
+                system, language = unit_system(received), language_of(received)
                 try:
                     answer = view()
                 except Contradiction as contradiction:
@@ -195,6 +198,9 @@ class Blueprint(flask_smorest.Blueprint):  # type: ignore[misc]
                     content = stream_with_context(write_lines(answer.rows, row_writer(system, language)))
                 elif media_type == "application/json":
                     content = orjson.dumps(writer(system, language)(answer))
+                    if envelope:
+                        fields = {"Content-Type": media_type, "Content-Language": language, "Vary": vary}
+                        return PlainAnswer(content, status, fields)
                 else:
                     written = writer(system, language)(answer)
                     content = _rendering(renderings[media_type])(g.body, answer, written, system, language)

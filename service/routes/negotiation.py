@@ -6,15 +6,19 @@ References
 .. [2] RFC 4647, Matching of Language Tags, 3.4 (Lookup).
 """
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from functools import lru_cache
+from typing import TYPE_CHECKING
 
 from flask import Flask, Request, Response, request
-from werkzeug.datastructures import LanguageAccept, MIMEAccept
+from werkzeug.datastructures import Headers, LanguageAccept, MIMEAccept
 from werkzeug.http import parse_accept_header
 
 from service.routes.problems import Problem
 from service.tables.languages import ENGLISH, LANGUAGES
+
+if TYPE_CHECKING:
+    from _typeshed.wsgi import WSGIEnvironment
 
 _ANYTHING = ("", "*/*", "application/json")
 
@@ -59,7 +63,7 @@ def chosen(received: Request, offered: Sequence[str]) -> str:
     Problem
         406 when the field leaves out all of them.
     """
-    accept = received.headers.get("Accept", "")
+    accept = received.environ.get("HTTP_ACCEPT", "")
     if accept in _ANYTHING and offered[0] == "application/json":
         return offered[0]
     if not accept:
@@ -87,7 +91,7 @@ def language_of(received: Request) -> str:
     str
         One of `service.tables.languages.LANGUAGES`.
     """
-    field = received.headers.get("Accept-Language")
+    field = received.environ.get("HTTP_ACCEPT_LANGUAGE")
     return _preferred(field) if field else ENGLISH
 
 
@@ -103,7 +107,30 @@ def _preferred(field: str) -> str:
     return LANGUAGES[qualities.index(max(qualities))]  # the first of equals
 
 
+class PlainAnswer(Response):
+    """An answer of bytes whose header fields are all there from the start, so that nothing has to look at them again.
+
+    Parameters
+    ----------
+    content : bytes
+    status : int
+    fields : mapping
+        Header fields of its own.
+    """
+
+    def __init__(self, content: bytes, status: int, fields: Mapping[str, str]) -> None:
+        headers = Headers()
+        headers[:] = [*fields.items(), *_HEADERS.items(), ("Content-Length", str(len(content)))]
+        super().__init__([content], status, headers, direct_passthrough=True)
+
+    def get_wsgi_headers(self, environ: "WSGIEnvironment") -> Headers:
+        """The fields as they are: there is no location to complete."""
+        return self.headers
+
+
 def _finish(response: Response) -> Response:
+    if isinstance(response, PlainAnswer):
+        return response
     headers = response.headers
     present = {name for name, _ in headers}  # views spell these names as here; `setdefault` would search for each
     for name, value in _HEADERS.items():

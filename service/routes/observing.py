@@ -86,6 +86,10 @@ def install(app: Flask, settings: Settings, metrics: Metrics | None) -> None:
 
     def report(received: Request, response: Response) -> None:
         status = response.status_code
+        level = _level(status)
+        wanted = log.wants(level)
+        if not (metrics or trace or wanted):
+            return
         seconds = time.perf_counter() - received.environ["service.began"]
         rule = received.url_rule
         route = path_template(rule.rule) if rule else UNKNOWN_ROUTE
@@ -93,8 +97,6 @@ def install(app: Flask, settings: Settings, metrics: Metrics | None) -> None:
         if metrics:
             metrics.leave()
             metrics.observe(route, method, status, seconds)
-        level = _level(status)
-        wanted = log.wants(level)
         if trace or wanted:
             fields = _fields(received, method, route if rule else None, response, seconds)
             if trace:

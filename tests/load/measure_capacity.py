@@ -11,27 +11,18 @@ import dataclasses
 import hashlib
 import http.client
 import json
-import os
-import re
-import signal
-import socket
-import subprocess
 import sys
 import threading
 import time
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
-from pathlib import Path
 
-ROOT = Path(__file__).parents[2]
-HOST = "127.0.0.1"
-START_SECONDS = 30.0
-STOP_SECONDS = 30.0
+from servers import HOST, ROOT, container_command, free_port, memory, processor_time, started, workers_of
+
 ANSWER_SECONDS = 300.0
 HOURS = 8760
 UNITS = 1000
-TICKS = os.sysconf("SC_CLK_TCK")
 
 KEY = "measuring-" * 5
 SVG = "image/svg+xml"
@@ -145,43 +136,18 @@ def kinds() -> list[Kind]:
     ]
 
 
-def free_port() -> int:
-    """A port of loopback nobody listens on."""
-    with socket.socket() as probe:
-        probe.bind((HOST, 0))
-        return int(probe.getsockname()[1])
-
-
 @contextmanager
 def served(workers: int, threads: int) -> Iterator[tuple[int, int]]:
-    """The service with the container's command; process id of its master, and port."""
-    words = json.loads(re.findall(r"^CMD (\[.*\])$", (ROOT / "Dockerfile").read_text(), re.MULTILINE)[-1])
+    """The service with the container's command, and a key; process id of its master, and port."""
     port = free_port()
-    environment = {**os.environ, "BIND": f"{HOST}:{port}", "WEB_CONCURRENCY": str(workers), "THREADS": str(threads)}
-    environment["API_KEYS"] = (
-        f"measuring:{hashlib.sha256(KEY.encode()).hexdigest()}"  # with all that costs when deployed
-    )
-    environment["PATH"] = f"{Path(sys.executable).parent}:{environment['PATH']}"
-    with subprocess.Popen(
-        words, cwd=ROOT, env=environment, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL
-    ) as server:
-        try:
-            give_up = time.monotonic() + START_SECONDS
-            while True:
-                if server.poll() is not None or time.monotonic() > give_up:
-                    sys.exit("The service did not start; try deploy/run --once to see why.")
-                try:
-                    if ask(http.client.HTTPConnection(HOST, port, timeout=5), "GET", "/readyz") == 200:
-                        break
-                except OSError:
-                    time.sleep(0.1)
-            yield server.pid, port
-        finally:
-            server.send_signal(signal.SIGTERM)
-            try:
-                server.wait(STOP_SECONDS)
-            except subprocess.TimeoutExpired:
-                server.kill()
+    environment = {
+        "BIND": f"{HOST}:{port}",
+        "WEB_CONCURRENCY": str(workers),
+        "THREADS": str(threads),
+        "API_KEYS": f"measuring:{hashlib.sha256(KEY.encode()).hexdigest()}",  # with all that costs when deployed
+    }
+    with started(container_command(), port, environment) as master:
+        yield master, port
 
 
 def ask(
@@ -196,23 +162,6 @@ def ask(
     response = connection.getresponse()
     response.read()
     return response.status
-
-
-def workers_of(master: int) -> list[int]:
-    """Process ids of the workers."""
-    return [int(word) for word in Path(f"/proc/{master}/task/{master}/children").read_text().split()]
-
-
-def processor_time(process: int) -> float:
-    """Processor time a process has used [s]: fields 14 and 15 of proc(5), counted behind the name."""
-    after_name = Path(f"/proc/{process}/stat").read_text().rpartition(")")[2].split()
-    return (int(after_name[11]) + int(after_name[12])) / TICKS
-
-
-def memory(process: int) -> tuple[float, float]:
-    """Resident memory, and what of it no other process shares [MiB]."""
-    rows = dict(re.findall(r"^(\w+): +(\d+) kB", Path(f"/proc/{process}/smaps_rollup").read_text(), re.MULTILINE))
-    return int(rows["Rss"]) / 1024, (int(rows["Private_Clean"]) + int(rows["Private_Dirty"])) / 1024
 
 
 def load(port: int, kind: Kind, seconds: float, used: Callable[[], float]) -> Figures:
