@@ -27,6 +27,7 @@ from service.routes import (
     pump_restriction,
     pump_run,
     reference,
+    room,
     season_upkeep,
     symptom_triage,
     trap_check,
@@ -84,6 +85,7 @@ def create_app(settings: Settings | None = None) -> Flask:
     # before a request in this order, after it in the opposite one
     observing.install(app, settings, app.extensions["metrics"])
     admission.install(app, settings)
+    room.install(app)
     negotiation.install(app)
 
     @app.cli.command("write-document")

@@ -55,7 +55,8 @@ unit, as `if`/`then` on the unit.
 the same answer, made to be read on a phone. An assessment also comes as a report, `text/html` or `application/pdf`.
 
 **Errors** are RFC 9457 problem details. `400`: the body does not match the schema; `errors` names every fault at once \
-with a JSON Pointer. `422`: the members are each in range but contradict each other. `type` is a page that explains.
+with a JSON Pointer (the first 500, and 100 unknown members; beyond, a count). \
+`422`: the members are each in range but contradict each other. `type` is a page that explains.
 
 **Keys**: a service that was started with keys answers `401` to calculations, tables and counts without one; probes, \
 this document and the pages of problems stay open. **Limits**, where they are set: `429` and `503` come with \

@@ -10,6 +10,7 @@ import math
 import re
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
+from itertools import islice
 from types import MappingProxyType
 from typing import Any, NoReturn
 
@@ -20,6 +21,7 @@ from werkzeug.exceptions import HTTPException
 from werkzeug.wsgi import get_content_length
 
 from service.routes.problems import Problem
+from service.routes.room import LARGE_BODY, make_room
 from service.schemas.payload import Payload
 from service.schemas.table_text import MalformedTable, TableRequest, read_table
 from service.units import SYSTEMS
@@ -27,6 +29,14 @@ from service.units import SYSTEMS
 _SURROGATE = re.compile(rb"\\u[dD][89a-fA-F]")
 _MEDIA_TYPE = "application/json"
 TABLE_TYPE = "text/csv"
+
+MOST_TOLD = 500
+"""Faults named in one problem; the others are counted."""
+
+BYTES_A_VALUE = 32
+"""Of a large body, the fewest bytes of the body limit for each value in it: in memory a value takes up to 240."""
+
+_VALUE_OR_TEXT = re.compile(rb'[,{\[]|"[^"\\]*(?:\\.[^"\\]*)*"?', re.DOTALL)
 
 
 class _Refused(ValueError):
@@ -152,6 +162,14 @@ def _raw_body(request: Request, body_limit: int, accepted: Sequence[str]) -> byt
     return raw
 
 
+def _check_values(raw: bytes, most: int) -> None:
+    """Raise `Problem` 413 where there are more values than any body that its schema allows may have."""
+    if sum(map(raw.count, (b",", b"{", b"["))) > most:
+        marks = (found for found in _VALUE_OR_TEXT.finditer(raw) if found[0][:1] != b'"')
+        if next(islice(marks, most, None), None):
+            raise Problem("body-too-large", detail=f"The body holds more than {most} values.")
+
+
 def _table(raw: bytes, schema: Payload, columns: Mapping[str, str]) -> TableRequest:
     """A body in CSV, or `Problem` 400 saying why there is none."""
     if not raw.strip():
@@ -256,8 +274,12 @@ def read(
     """
     faults: list[dict[str, Any]] = list(query_faults(request)) if request.environ.get("QUERY_STRING") else []
     raw = _raw_body(request, body_limit, accepted if columns is None else (_MEDIA_TYPE, TABLE_TYPE))
+    if len(raw) > LARGE_BODY:
+        make_room(len(raw))
+        _check_values(raw, body_limit // BYTES_A_VALUE)
     table = _table(raw, schema, columns) if columns is not None and request.mimetype == TABLE_TYPE else None
     value = parse(raw) if table is None else table.value
+    del raw
     loaded, error = None, None
     try:
         loaded = schema.load(value)
@@ -268,7 +290,7 @@ def read(
     elif error is not None:
         faults += _walk(error.messages, "")
     if faults:
-        raise Problem("schema-mismatch", detail=_summary(faults), errors=faults)
+        raise _mismatch(faults)
     return loaded
 
 
@@ -277,8 +299,13 @@ def schema_mismatch(error: ValidationError, line: int | None = None) -> Problem:
     faults: list[dict[str, Any]] = list(_walk(error.messages, ""))
     if line is not None:
         faults = [fault | _in_line(line, "", fault["detail"]) for fault in faults]
-    return Problem("schema-mismatch", detail=_summary(faults), errors=faults)
+    return _mismatch(faults)
 
 
-def _summary(faults: Sequence[Mapping[str, Any]]) -> str:
-    return "The request has one fault." if len(faults) == 1 else f"The request has {len(faults)} faults."
+def _mismatch(faults: list[dict[str, Any]]) -> Problem:
+    count = len(faults)
+    if count > MOST_TOLD:
+        left = f"{count - MOST_TOLD} more faults; the first {MOST_TOLD} are named."
+        faults = [*faults[:MOST_TOLD], {"pointer": "", "detail": left}]
+    detail = "The request has one fault." if count == 1 else f"The request has {count} faults."
+    return Problem("schema-mismatch", detail=detail, errors=faults)

@@ -2,7 +2,10 @@
 
 import difflib
 from collections.abc import Mapping
+from contextvars import ContextVar
+from dataclasses import dataclass
 from functools import cached_property
+from itertools import islice
 from typing import Any, ClassVar
 
 from marshmallow import Schema, ValidationError, post_load, validates_schema
@@ -13,10 +16,24 @@ from service.schemas.reading import Reader, Unsound, compile_reader
 CLOSEST = 0.5
 """How alike, of 1, a known name must be to be offered for an unknown one."""
 
+MOST_UNKNOWN = 100
+"""Unknown members named in what is loaded at once; the others are counted, for a body may hold millions."""
+
 MOST_HINTS = 10
-"""Unknown members of one object that are compared with the known ones; a body may hold tens of thousands."""
+"""How many of those are compared with the known ones."""
 
 _UNKNOWN = "Unknown member."
+
+
+@dataclass(slots=True)
+class _Left:
+    """What may still be said of unknown members, in all the parts of what is being loaded."""
+
+    names: int = MOST_UNKNOWN
+    hints: int = MOST_HINTS
+
+
+_LEFT: ContextVar[_Left] = ContextVar("_LEFT")
 
 
 class Payload(Schema):
@@ -55,12 +72,37 @@ class Payload(Schema):
 
     def load(self, data: Any, **options: Any) -> Any:
         """Read a parsed JSON value; what is wrong with one, marshmallow says."""
-        if not options:
-            try:
-                return self.read_sound(data)
-            except (Unsound, ValidationError):
-                pass
-        return super().load(data, **options)
+        if options:  # a part, which marshmallow comes to
+            return self._load_and_tell(data, options)
+        try:
+            return self.read_sound(data)
+        except (Unsound, ValidationError):
+            pass
+        outer = _LEFT.set(_Left())
+        try:
+            return self._load_and_tell(data, options)
+        finally:
+            _LEFT.reset(outer)
+
+    def _load_and_tell(self, data: Any, options: dict[str, Any]) -> Any:
+        """Load by marshmallow, without the unknown members beyond those that are named."""
+        if not isinstance(data, dict):
+            return super().load(data, **options)
+        known = [name for name in self.load_fields if name in data]
+        left = _LEFT.get(_Left())
+        named = list(islice((name for name in data if name not in self.load_fields), left.names))
+        left.names -= len(named)
+        unnamed = len(data) - len(known) - len(named)
+        if not unnamed:
+            return super().load(data, **options)
+        messages: Any = {}
+        try:
+            super().load({name: data[name] for name in (*known, *named)}, **options)
+        except ValidationError as error:
+            messages = error.messages
+        told = messages.get("_schema", [])
+        messages["_schema"] = [*told, f"{unnamed} more members are unknown; {MOST_UNKNOWN} are named."]
+        raise ValidationError(messages)
 
     @validates_schema(pass_original=True, skip_on_field_errors=False)
     def _check_groups(self, data: Any, original: Any, **kwargs: Any) -> None:
@@ -89,13 +131,15 @@ class Payload(Schema):
             return
         known = sorted(self.load_fields)
         unknown = [name for name in data if name not in self.load_fields]
-        for index, name in enumerate(unknown):
+        left = _LEFT.get(_Left())
+        for name in unknown:
             # a member may be called as marshmallow calls the whole object, hence the tuple
             about_whole = [text for text in messages.pop(name) if text != _UNKNOWN]
             if about_whole:
                 messages[name] = about_whole
             hint = ""
-            if index < MOST_HINTS:
+            if left.hints:
+                left.hints -= 1
                 near = difflib.get_close_matches(name[:LONGEST_ECHO], known, n=1, cutoff=CLOSEST)
                 hint = f'; did you mean "{near[0]}"?' if near else f"; known members: {', '.join(known)}."
             messages[(name,)] = [f'Unknown member "{name[:LONGEST_ECHO]}"{hint or "."}']

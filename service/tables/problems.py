@@ -86,7 +86,7 @@ _ROWS = (
         slug="body-too-large",
         status=413,
         title="The body is too large",
-        meaning="The body is larger than this operation accepts. Every body the schema allows fits.",
+        meaning="The body is larger than this operation takes, or has more values. Every body the schema allows fits.",
         remedy="Send less: split a batch into several requests.",
     ),
     ProblemRow(
@@ -147,7 +147,7 @@ _ROWS = (
         slug="overloaded",
         status=503,
         title="The service is busy",
-        meaning="As many calculations run as may run at once. This one was not begun.",
+        meaning="As many calculations run, or as many large bodies are read, as may at once. This one was not begun.",
         remedy="Send it again after the seconds in the Retry-After field, and wait longer each time.",
     ),
 )

@@ -12,7 +12,7 @@ from marshmallow import ValidationError
 
 from service.calculations.limits import Limit
 from service.schemas.fields import Flag, Number, Part, Quantity, Rows, Text, Whole
-from service.schemas.payload import MOST_HINTS, Payload, group_schema
+from service.schemas.payload import MOST_HINTS, MOST_UNKNOWN, Payload, group_schema
 
 MEMBERS = ("a", "b", "c", "d")
 
@@ -256,7 +256,21 @@ def test_what_is_no_object_is_said_to_be_none(value: Any) -> None:
 def test_of_a_body_of_unknown_members_a_few_are_compared_with_the_known(count_calls: Callable[..., int]) -> None:
     """As many members as 256 KiB hold; a comparison of each with every known name would take seconds."""
     value = {f"infloww{index:x}": 0 for index in range(20000)}
-    assert count_calls(lambda: messages_of(value)) < 30 * 20000
+    assert count_calls(lambda: messages_of(value)) < 3 * 20000
     messages = messages_of(value)
-    assert len(messages) == 20001  # each of them, and the missing inflow
+    assert len(messages) == MOST_UNKNOWN + 2  # those, the missing inflow, and the count
+    assert messages["_schema"] == ["19900 more members are unknown; 100 are named."]
     assert sum("did you mean" in text for texts in messages.values() for text in texts) == MOST_HINTS
+
+
+def test_unknown_members_are_counted_over_all_parts_of_an_object() -> None:
+    """None of what is known is lost, and no part hides that it has unknown ones."""
+    junk = {f"x{index}": 0 for index in range(40)}
+    messages = messages_of(
+        {**GOOD, "lift": {"value": -1, "unit": "ft"}, "tubes": [{**GOOD["tube"], **junk}] * 3, **junk}
+    )
+    named = sum(isinstance(name, tuple) for part in (messages, *messages["tubes"].values()) for name in part)
+    assert named == MOST_UNKNOWN
+    assert "Received -1 ft" in str(messages["lift"])
+    counted = [part["_schema"][0] for part in (messages, *messages["tubes"].values()) if "_schema" in part]
+    assert sum(int(text.split()[0]) for text in counted) == 160 - MOST_UNKNOWN
