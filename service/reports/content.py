@@ -11,14 +11,14 @@ from service.drawings.drain_survey import draw_drain_survey
 from service.drawings.pump_run import draw_pump_run
 from service.drawings.trap import draw_trap_check
 from service.tables.concerns import CONCERN_OF, CONCERNS
+from service.tables.languages import AND, ENGLISH, said
 from service.units import plain
+
+TAGS = {ENGLISH: "en-US"}
+"""Of a language that is written as in one country."""
 
 VERDICT_WORDS = {"fail": "Needs repair", "attention": "Works, but wants attention", "pass": "In order"}
 SEVERITY_WORDS = {"fail": "Fail", "attention": "Attention", "info": "Note"}
-CLOSING = (
-    "Local code and the authority having jurisdiction, the equipment's instructions and licensed practice govern; "
-    "this report does not replace them."
-)
 _STATUS_WORDS = {"pass": "in order", "attention": "wants attention", "fail": "needs repair"}
 
 
@@ -59,6 +59,8 @@ class Report:
 
     Parameters
     ----------
+    language : str
+        Language tag (BCP 47) of all that is ours.
     unit : str
         The unit's identification, as sent; empty where none was.
     description : str
@@ -85,6 +87,7 @@ class Report:
     sources : tuple of str
     """
 
+    language: str
     unit: str
     description: str
     place: str
@@ -129,33 +132,34 @@ def make_report(
     Report
     """
     results, findings = written["results"], written["findings"]
-    concerns = _concerns(findings)
+    concerns = _concerns(findings, language)
     return Report(
+        language=TAGS.get(language, language),
         unit=body.get("unit_id") or "",
         description=body.get("description") or "",
-        place=_place(body.get("location"), body.get("below")),
+        place=_place(body.get("location"), body.get("below"), language),
         verdict=written["verdict"],
-        verdict_word=VERDICT_WORDS[written["verdict"]],
-        summary=_summary(concerns),
+        verdict_word=said(VERDICT_WORDS[written["verdict"]], language),
+        summary=_summary(concerns, language),
         concerns=concerns,
         in_order=tuple(
-            _part_words(row["part"])
+            _part_words(row["part"], language)
             for row in results["parts"]
             if row["status"] == "assessed" and row["verdict"] == "pass"
         ),
         not_known=tuple(row["message"].replace("_", " ") for row in findings if row["code"] == "part-not-assessed"),
         parts=tuple(
             (
-                _part_words(row["part"]),
-                _STATUS_WORDS[row["verdict"]] if row["status"] == "assessed" else "not assessed",
+                _part_words(row["part"], language),
+                said(_STATUS_WORDS[row["verdict"]] if row["status"] == "assessed" else "not assessed", language),
             )
             for row in results["parts"]
         ),
-        numbers=_numbers(results),
+        numbers=_numbers(results, language),
         findings=tuple(
             Found(
                 severity=row["severity"],
-                word=SEVERITY_WORDS[row["severity"]],
+                word=said(SEVERITY_WORDS[row["severity"]], language),
                 message=row["message"],
                 remedy=row["remedy"],
                 basis=row["basis"],
@@ -165,13 +169,14 @@ def make_report(
         figures=_figures(body, answer.results, system, language),
         cautions=tuple(row["message"] for row in written["cautions"]),
         assumptions=tuple(
-            (_member_words(row["pointer"]), _value_words(row["value"]), row["note"]) for row in written["assumptions"]
+            (_member_words(row["pointer"], language), _value_words(row["value"], language), row["note"])
+            for row in written["assumptions"]
         ),
         sources=tuple(f"{row['label']}, {row['clause']}" for row in written["sources"]),
     )
 
 
-def _concerns(findings: list[dict[str, str]]) -> tuple[Told, ...]:
+def _concerns(findings: list[dict[str, str]], language: str) -> tuple[Told, ...]:
     """What the findings amount to: each concern once, with its worst severity, failures first."""
     worst: dict[str, str] = {}
     for row in findings:
@@ -181,10 +186,10 @@ def _concerns(findings: list[dict[str, str]]) -> tuple[Told, ...]:
     told = [
         Told(
             severity=worst[concern.heading],
-            heading=concern.heading,
-            found=concern.fails if worst[concern.heading] == "fail" else concern.wants,
-            means=concern.means,
-            advice=concern.advice,
+            heading=said(concern.heading, language),
+            found=said(concern.fails if worst[concern.heading] == "fail" else concern.wants, language),
+            means=said(concern.means, language),
+            advice=said(concern.advice, language),
         )
         for concern in CONCERNS.values()
         if concern.heading in worst
@@ -192,54 +197,68 @@ def _concerns(findings: list[dict[str, str]]) -> tuple[Told, ...]:
     return tuple(sorted(told, key=lambda row: row.severity != "fail"))
 
 
-def _summary(concerns: tuple[Told, ...]) -> str:
+def _summary(concerns: tuple[Told, ...], language: str) -> str:
     """The verdict in a sentence."""
     fails = sum(row.severity == "fail" for row in concerns)
     wants = len(concerns) - fails
     if not concerns:
-        return "We found nothing about the drain of this unit that needs mending."
-    first = f"{_things(fails)} {'needs' if fails == 1 else 'need'} repair" if fails else ""
-    second = f"{_things(wants)} {'wants' if wants == 1 else 'want'} attention" if wants else ""
-    sentence = " and ".join(part for part in (first, second) if part)
+        return said("We found nothing about the drain of this unit that needs mending.", language)
+    parts = []
+    if fails:
+        parts.append(_counted(fails, "one thing needs repair", "{count} things need repair", language))
+    if wants:
+        parts.append(_counted(wants, "one thing wants attention", "{count} things want attention", language))
+    sentence = AND[language].join(parts)
     return f"{sentence[0].upper()}{sentence[1:]}."
 
 
-def _things(number: int) -> str:
-    words = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
-    return f"{words[number] if number < len(words) else number} thing{'' if number == 1 else 's'}"
+def _counted(number: int, one: str, several: str, language: str) -> str:
+    words = ("two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
+    if number == 1:
+        return said(one, language)
+    count = said(words[number - 2], language) if number - 2 < len(words) else str(number)
+    return said(several, language).format(count=count)
 
 
 def _words(text: str) -> str:
     return text.replace("-", " ").replace("_", " ")
 
 
-def _part_words(part: str) -> str:
+def _part_words(part: str, language: str) -> str:
     words = {"condensate-rate": "water made", "discharge": "where the water goes", "overflow": "overflow protection"}
-    return words.get(part, _words(part))
+    return said(words.get(part, _words(part)), language, "part")
 
 
-def _place(location: str | None, below: str | None) -> str:
-    parts = [_words(location)] if location else []
-    if below:
-        parts.append(f"{_words(below)} below" if below != "nothing" else "nothing below to wet")
+def _place(location: str | None, below: str | None, language: str) -> str:
+    parts = []
+    if location:
+        parts.append(said("{location}", language).format(location=said(_words(location), language)))
+    if below == "nothing-to-damage":
+        parts.append(said("nothing below to wet", language))
+    elif below:
+        parts.append(said("{below} below", language).format(below=said(_words(below), language)))
     return ", ".join(parts)
 
 
-def _member_words(pointer: str) -> str:
+def _member_words(pointer: str, language: str) -> str:
     return ", ".join(
-        _words(token) if not token.isdigit() else f"no. {int(token) + 1}" for token in pointer[1:].split("/")
+        said("no. {number}", language).format(number=int(token) + 1)
+        if token.isdigit()
+        else said(_words(token), language, "member")
+        for token in pointer[1:].split("/")
     )
 
 
-def _value_words(value: Any) -> str:
+def _value_words(value: Any, language: str) -> str:
     """A value of the answer, rounded for a reader."""
     if isinstance(value, Mapping):
-        return f"{plain(value['value'])} {value['unit']}"
+        return f"{plain(value['value'])} {said(value['unit'], language, 'symbol')}"
     if isinstance(value, bool):
-        return "yes" if value else "no"
+        return said("yes" if value else "no", language)
     if isinstance(value, (int, float)):
         return plain(value)
-    return _words(str(value))
+    text = str(value)
+    return _words(text) if language == ENGLISH else said(text, language, "value")
 
 
 _NUMBERS: tuple[tuple[str, tuple[tuple[str, str, str], ...]], ...] = (
@@ -301,7 +320,7 @@ _NUMBERS: tuple[tuple[str, tuple[tuple[str, str, str], ...]], ...] = (
 )
 
 
-def _numbers(results: Mapping[str, Any]) -> tuple[tuple[str, tuple[tuple[str, str], ...]], ...]:
+def _numbers(results: Mapping[str, Any], language: str) -> tuple[tuple[str, tuple[tuple[str, str], ...]], ...]:
     """The numbers a technician wants at hand, as far as they are known."""
     groups = []
     for heading, rows in _NUMBERS:
@@ -312,10 +331,10 @@ def _numbers(results: Mapping[str, Any]) -> tuple[tuple[str, tuple[tuple[str, st
                 value = value.get(token) if value else None
             if value is None:
                 continue
-            text = f"{plain(100.0 * value, 2)} %" if suffix == "%" else f"{_value_words(value)}{suffix}"
-            known.append((label, text))
+            text = f"{plain(100.0 * value, 2)} %" if suffix == "%" else f"{_value_words(value, language)}{suffix}"
+            known.append((said(label, language), text))
         if known:
-            groups.append((heading, tuple(known)))
+            groups.append((said(heading, language), tuple(known)))
     return tuple(groups)
 
 
@@ -330,10 +349,10 @@ def _figures(body: Mapping[str, Any], results: Assessment, system: str, language
             "pan_depth": pan.depth if pan else None,
         }
         drawing = draw_trap_check(shown, Answer(results=results.trap_check), plain_answer, system, language)
-        figures.append(_figure("The trap as built, in section", drawing))
+        figures.append(_figure(said("The trap as built, in section", language), drawing))
     if results.drain_survey:
         drawing = draw_drain_survey(body, Answer(results=results.drain_survey), plain_answer, system, language)
-        figures.append(_figure("The line as surveyed, in profile", drawing))
+        figures.append(_figure(said("The line as surveyed, in profile", language), drawing))
     pump = body.get("pump")
     if results.pump_run and pump and results.peak_rate is not None:
         shown = {
@@ -345,7 +364,7 @@ def _figures(body: Mapping[str, Any], results: Assessment, system: str, language
             "flow_margin": pump.flow_margin,
         }
         drawing = draw_pump_run(shown, Answer(results=results.pump_run), plain_answer, system, language)
-        figures.append(_figure("The pump on its tube, head against flow", drawing))
+        figures.append(_figure(said("The pump on its tube, head against flow", language), drawing))
     return tuple(figures)
 
 

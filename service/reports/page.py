@@ -10,7 +10,8 @@ from markupsafe import Markup
 
 from service.calculations.answer import Answer
 from service.calculations.assessment import Assessment
-from service.reports.content import CLOSING, make_report
+from service.reports.content import make_report
+from service.reports.headings import headings
 
 _FOLDER = files("service.reports")
 
@@ -37,4 +38,5 @@ def write_page(
     str
     """
     style = Markup(_FOLDER.joinpath("page.css").read_text(encoding="utf-8"))  # noqa: S704  our own file
-    return _template().render(report=make_report(body, answer, written, system, language), style=style, closing=CLOSING)
+    report = make_report(body, answer, written, system, language)
+    return _template().render(report=report, style=style, words=headings(language))

@@ -12,7 +12,8 @@ import typst
 
 from service.calculations.answer import Answer
 from service.calculations.assessment import Assessment
-from service.reports.content import CLOSING, make_report
+from service.reports.content import make_report
+from service.reports.headings import headings
 
 PAPERS = {"us": "us-letter", "si": "a4"}
 
@@ -34,6 +35,10 @@ def write_paper(
     bytes
     """
     report = make_report(body, answer, written, system, language)
-    inputs = {"report": json.dumps(report.as_dict()), "paper": PAPERS[system], "closing": CLOSING}
+    inputs = {
+        "report": json.dumps(report.as_dict()),
+        "words": json.dumps(headings(language)),
+        "paper": PAPERS[system],
+    }
     paper: bytes = typst.compile(_SOURCE.read_bytes(), sys_inputs=inputs, ignore_system_fonts=True, format="pdf")
     return paper
