@@ -23,7 +23,7 @@ Imports point down only, and tests/test_import_law.py enforces it:
     log_lines                          nothing of ours
     calculations                       calculations (no circles), tables, errors
     schemas                            calculations, tables, errors, units
-    drawings                           drawings, calculations, units
+    drawings                           drawings, calculations, tables, units
     reports                            reports, drawings, calculations, tables, units
     pages                              pages, tables
     routes                             everything above

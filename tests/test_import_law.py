@@ -16,7 +16,7 @@ ALLOWED = {
     "settings": set(),
     "log_lines": set(),
     "calculations": {"calculations", "tables", "errors"},
-    "drawings": {"drawings", "calculations", "units"},
+    "drawings": {"drawings", "calculations", "tables", "units"},
     "reports": {"reports", "drawings", "calculations", "tables", "units"},
     "pages": {"pages", "tables"},
     "schemas": {"schemas", "calculations", "tables", "errors", "units"},

@@ -9,7 +9,21 @@ from typing import Any
 from service.calculations.answer import Answer
 from service.calculations.condensate_series import ALWAYS_ROW_BY_ROW, SeriesRate
 from service.calculations.timeline import DAY, HOUR
-from service.drawings.sheet import FAINT, INK, LINE, MARGIN, WARN, WATER, WIDTH, Anchor, Point, Sheet, text_width
+from service.drawings.sheet import (
+    FAINT,
+    INK,
+    LINE,
+    MARGIN,
+    WARN,
+    WATER,
+    WIDTH,
+    Anchor,
+    Point,
+    Say,
+    Sheet,
+    saying,
+    text_width,
+)
 from service.units import SYMBOLS, display
 
 UNITS = {"us": ("gal/h", "gal"), "si": ("L/h", "L")}
@@ -78,50 +92,55 @@ def draw_series(
     results = answer.results
     rate_unit, volume_unit = UNITS[system]
     first, last = results.daily.dates[0], results.daily.dates[-1]
-    when = f"on {first}" if first == last else f"from {first} to {last}"
-    told = _told(results, volume_unit)
-    peak = _peak_words(results, rate_unit)
-    sheet = Sheet(f"Condensate {when}", f"Rate of condensate {when}. {told} {peak}".strip())
+    say, days_told = saying(language), {"first": str(first), "last": str(last)}
+    title = say("Condensate on {first}" if first == last else "Condensate from {first} to {last}", **days_told)
+    told = _told(results, volume_unit, say)
+    peak = _peak_words(results, rate_unit, say)
+    sheet = Sheet(title, f"{title}. {told} {peak}".strip(), language)
     sheet.paragraph(told)
     bars, days = _bars(body, results)
-    _draw_chart(sheet, bars, days, results, body.get("drain_capacity"), peak, system)
+    _draw_chart(sheet, bars, days, results, body.get("drain_capacity"), peak, system, say)
     if len(results.monthly) > 1 and results.total_volume:
-        _draw_months(sheet, results, volume_unit)
+        _draw_months(sheet, results, volume_unit, say)
     if results.storage is not None:
         sheet.bottom += 4.0
-        sheet.paragraph(_storage_words(results, body["reuse"].daily_demand, volume_unit))
+        sheet.paragraph(_storage_words(results, body["reuse"].daily_demand, volume_unit, say))
     sheet.findings(written["findings"])
     return sheet.write()
 
 
-def _told(results: SeriesRate, volume_unit: str) -> str:
+def _told(results: SeriesRate, volume_unit: str, say: Say) -> str:
+    rows = say("1 row" if results.rows == 1 else "{count} rows", count=f"{results.rows:,}")
     if results.total_volume is None or results.average_daily_volume is None:
-        return f"{_rows(results.rows)}, none with a rate."
-    lost = f", {results.rows_without_rate:,} of them without a rate" if results.rows_without_rate else ""
-    return (
-        f"In all {display(results.total_volume, volume_unit)} in {_rows(results.rows)}{lost}; on average "
-        f"{display(results.average_daily_volume, volume_unit)} a day."
+        return say("{rows}, none with a rate.", rows=rows)
+    text = "In all {total} in {rows}; on average {average} a day."
+    if results.rows_without_rate:
+        text = "In all {total} in {rows}, {lost} of them without a rate; on average {average} a day."
+    return say(
+        text,
+        total=display(results.total_volume, volume_unit),
+        rows=rows,
+        lost=f"{results.rows_without_rate:,}",
+        average=display(results.average_daily_volume, volume_unit),
     )
 
 
-def _rows(count: int) -> str:
-    return "1 row" if count == 1 else f"{count:,} rows"
-
-
-def _peak_words(results: SeriesRate, rate_unit: str) -> str:
+def _peak_words(results: SeriesRate, rate_unit: str, say: Say) -> str:
     if results.peak_time is None or results.peak_rate is None:
         return ""
-    return f"most: {display(results.peak_rate, rate_unit)}, {results.peak_time.replace('T', ' ')}"
+    return say(
+        "most: {rate}, {time}", rate=display(results.peak_rate, rate_unit), time=results.peak_time.replace("T", " ")
+    )
 
 
-def _storage_words(results: SeriesRate, daily_demand: float, volume_unit: str) -> str:
-    storage = results.storage
-    wanted = f"{display(daily_demand, volume_unit)} a day"
+def _storage_words(results: SeriesRate, daily_demand: float, volume_unit: str, say: Say) -> str:
+    storage, wanted = results.storage, display(daily_demand, volume_unit)
     if storage is None or storage.needed_volume is None:
-        return f"Re-use: {wanted} is more than there is."
-    words = f"Re-use: {wanted} needs a tank of {display(storage.needed_volume, volume_unit)}."
+        return say("Re-use: {wanted} a day is more than there is.", wanted=wanted)
+    tank = display(storage.needed_volume, volume_unit)
+    words = say("Re-use: {wanted} a day needs a tank of {tank}.", wanted=wanted, tank=tank)
     if storage.met_fraction is not None:
-        words += f" The tank there is meets {100.0 * storage.met_fraction:.0f} % of it."
+        words += " " + say("The tank there is meets {percent} % of it.", percent=f"{100.0 * storage.met_fraction:.0f}")
     return words
 
 
@@ -156,6 +175,7 @@ def _draw_chart(
     capacity: float | None,
     peak_words: str,
     system: str,
+    say: Say,
 ) -> None:
     rate_unit = UNITS[system][0]
     unit = SYMBOLS[rate_unit]
@@ -187,7 +207,7 @@ def _draw_chart(
         for index in range(1, len(bars)):
             lower = min(bars[index - 1].peak or 0.0, bars[index].peak or 0.0)
             sheet.line((_LEFT + index * wide, base), (_LEFT + index * wide, y(lower)), width=0.4)
-    _time_labels(sheet, bars, days, wide, base)
+    _time_labels(sheet, bars, days, wide, base, say)
     peak_at = max(range(len(bars)), key=lambda index: bars[index].peak or 0.0)
     peak_x = _LEFT + (peak_at + 0.5) * wide
     if shown is not None:
@@ -203,9 +223,9 @@ def _draw_chart(
         sheet.text(x, top - 0.7 * LINE, peak_words, anchor=anchor, weight="bold")
         sheet.line((peak_x, top - 0.5 * LINE), (peak_x, y(most) - 4.0), width=0.7)
         sheet.circle((peak_x, y(most)), 3.5, width=1.4)
-    _legend(sheet, days, shown, capacity, most, rate_unit)
+    _legend(sheet, days, shown, capacity, most, rate_unit, say)
     if results.rows_without_rate and not days:
-        sheet.paragraph("?  no rate in this row")
+        sheet.paragraph(f"?  {say('no rate in this row')}")
 
 
 def _limit(sheet: Sheet, left: float, right: float, at: float) -> None:
@@ -227,7 +247,7 @@ def _stairs(rates: Sequence[float | None], wide: float, y: Callable[[float], flo
     return [*points, (_LEFT + len(rates) * wide, y(0.0))]
 
 
-def _time_labels(sheet: Sheet, bars: Sequence[_Bar], days: int, wide: float, base: float) -> None:
+def _time_labels(sheet: Sheet, bars: Sequence[_Bar], days: int, wide: float, base: float, say: Say) -> None:
     """Months below a year, years below many, otherwise some days or times."""
     length = len(bars) * max(days, 0)
     if days and length > 45:
@@ -243,7 +263,7 @@ def _time_labels(sheet: Sheet, bars: Sequence[_Bar], days: int, wide: float, bas
             x0, x1 = _LEFT + start * wide, _LEFT + after * wide
             sheet.line((x0, base), (x0, base + 5.0), width=0.8)
             begin = bars[start].begin
-            word = str(begin.year) if yearly else _MONTHS[begin.month - 1]
+            word = str(begin.year) if yearly else say(_MONTHS[begin.month - 1])
             half = 0.5 * text_width(word, _SMALL)
             middle = (x0 + x1) / 2.0
             if middle - half >= free and middle + half <= WIDTH - 2.0:
@@ -257,7 +277,7 @@ def _time_labels(sheet: Sheet, bars: Sequence[_Bar], days: int, wide: float, bas
         x = _LEFT + (index + 0.5) * wide
         sheet.line((x, base), (x, base + 4.0), width=0.8)
         begin = bars[index].begin
-        day = f"{_MONTHS[begin.month - 1]} {begin.day}"
+        day = say("{month} {day}", month=say(_MONTHS[begin.month - 1]), day=str(begin.day))
         words = [day] if daily else [f"{begin:%H:%M}", day if day != told else ""]
         told = day
         for line, word in enumerate(words, start=1):
@@ -266,16 +286,22 @@ def _time_labels(sheet: Sheet, bars: Sequence[_Bar], days: int, wide: float, bas
                 sheet.text(max(x, half + 2.0), base + line * LINE, word, anchor="middle")
 
 
-def _legend(sheet: Sheet, days: int, shown: float | None, capacity: float | None, most: float, rate_unit: str) -> None:
+def _legend(
+    sheet: Sheet, days: int, shown: float | None, capacity: float | None, most: float, rate_unit: str, say: Say
+) -> None:
     """What the marks mean."""
-    one = "a day" if days == 1 else f"{days} days"
-    rows: list[tuple[str, str]] = [(WATER, "rate of each row while the coil runs")]
-    if days:
-        rows = [(INK, f"largest rate of {one} while the coil runs"), (WATER, f"average of {one}")]
+    rows: list[tuple[str, str]] = [(WATER, say("rate of each row while the coil runs"))]
+    if days == 1:
+        rows = [(INK, say("largest rate of a day while the coil runs")), (WATER, say("average of a day"))]
+    elif days:
+        rows = [
+            (INK, say("largest rate of {days} days while the coil runs", days=str(days))),
+            (WATER, say("average of {days} days", days=str(days))),
+        ]
     if shown is not None:
-        rows.append(("", f"the drain or pump takes {display(shown, rate_unit)}"))
+        rows.append(("", say("the drain or pump takes {rate}", rate=display(shown, rate_unit))))
         if most > shown:
-            rows.append((WARN, "more comes than it takes"))
+            rows.append((WARN, say("more comes than it takes")))
     for fill, words in rows:
         top = sheet.space(LINE)
         if fill == INK:
@@ -286,10 +312,11 @@ def _legend(sheet: Sheet, days: int, shown: float | None, capacity: float | None
             _box(sheet, MARGIN, MARGIN + 16.0, top + 2.0, top + 12.0, fill)
         sheet.text(MARGIN + 26.0, top + 0.72 * LINE, words)
     if capacity is not None and shown is None:
-        sheet.paragraph(f"The drain or pump takes {display(capacity, rate_unit)}, far above what is drawn.")
+        far = say("The drain or pump takes {rate}, far above what is drawn.", rate=display(capacity, rate_unit))
+        sheet.paragraph(far)
 
 
-def _draw_months(sheet: Sheet, results: SeriesRate, volume_unit: str) -> None:
+def _draw_months(sheet: Sheet, results: SeriesRate, volume_unit: str, say: Say) -> None:
     """Water of each month, or of each year where the months are too many."""
     yearly = len(results.monthly) > _MOST_MONTHS
     totals: dict[str, float] = {}
@@ -300,17 +327,17 @@ def _draw_months(sheet: Sheet, results: SeriesRate, volume_unit: str) -> None:
         lost[name] = lost.get(name, 0) + month.rows_without_rate
     most = max(totals.values())
     sheet.bottom += 6.0
-    sheet.paragraph("Water of each year" if yearly else "Water of each month", weight="bold")
+    sheet.paragraph(say("Water of each year" if yearly else "Water of each month"), weight="bold")
     for name, volume in totals.items():
         top = sheet.space(LINE)
-        word = name if yearly else f"{_MONTHS[date.fromisoformat(name + '-01').month - 1]} {name[2:4]}"
+        word = name if yearly else f"{say(_MONTHS[date.fromisoformat(name + '-01').month - 1])} {name[2:4]}"
         sheet.text(MARGIN, top + 0.75 * LINE, word)
         long = _BARS_LONG * volume / most
         _rod(sheet, top, long)
         mark = " *" if lost[name] else ""
         sheet.text(_BARS_LEFT + long + 5.0, top + 0.75 * LINE, display(volume, volume_unit) + mark)
     if any(lost.values()):
-        sheet.paragraph("*  some rows have no rate and add nothing")
+        sheet.paragraph(f"*  {say('some rows have no rate and add nothing')}")
 
 
 def _rod(sheet: Sheet, top: float, long: float) -> None:

@@ -9,7 +9,7 @@ from service.calculations.drain_pond import Pond
 from service.calculations.drain_profile import SLACK
 from service.calculations.drain_segment import Segment
 from service.calculations.drain_survey import DrainSurvey, SurveyedStation
-from service.drawings.sheet import FAINT, INK, LINE, MARGIN, WARN, WIDTH, Point, Sheet, spread, text_width
+from service.drawings.sheet import FAINT, INK, LINE, MARGIN, WARN, WIDTH, Point, Say, Sheet, spread, text_width
 from service.units import display
 
 SYMBOLS = {"us": ("in", "ft", "gal"), "si": ("mm", "m", "L")}
@@ -80,8 +80,8 @@ def _gathered(stations: Sequence[SurveyedStation]) -> list[SurveyedStation]:
 class Figure:
     """The profile on its sheet."""
 
-    def __init__(self, sheet: Sheet, survey: DrainSurvey, system: str) -> None:
-        self._sheet, self._survey = sheet, survey
+    def __init__(self, sheet: Sheet, survey: DrainSurvey, system: str, say: Say) -> None:
+        self._sheet, self._survey, self._say = sheet, survey, say
         self._length, self._distance, self._volume = SYMBOLS[system]
         self._bore = survey.bore or _UNKNOWN_BORE
         self._stations = _gathered(survey.stations)
@@ -216,14 +216,14 @@ class Figure:
         """The two ends in words, with the way the water goes: clear of the pipe, below it and above it."""
         sheet, survey = self._sheet, self._survey
         first, last = survey.stations[0], survey.stations[-1]
-        words = "from pan"
+        words = self._say("from pan")
         reach = text_width(words) + 26.0
         y = max(self._bottoms(_LEFT, _LEFT + reach)) + LINE
         sheet.text(_LEFT, y, words, fill=FAINT)
         sheet.arrow((_LEFT + reach - 22.0, y - 4.0), (_LEFT + reach, y - 4.0), stroke=FAINT)
         if first.water_depth > 0.0:
             sheet.level_mark(_LEFT + 2.0, self.scale.y(first.invert + min(first.water_depth, self._bore)))
-        words = "to discharge"
+        words = self._say("to discharge")
         reach = text_width(words) + 26.0
         x, bottom = self._corner(last)
         right = min(max(x, _LEFT + reach + 110.0), WIDTH - MARGIN)
@@ -248,13 +248,13 @@ class Figure:
 
     def _pond_words(self, pond: Pond) -> list[str]:
         """What is to be known of a pond, in a few words each."""
-        lines = [f"{display(pond.depth, self._length)} deep"]
+        lines = [self._say("{depth} deep", depth=display(pond.depth, self._length))]
         if pond.volume is not None:
             lines.append(display(pond.volume, self._volume))
         if pond.fills_bore:
-            lines.append("bore full")
+            lines.append(self._say("bore full"))
         if pond.reaches_pan:
-            lines.append("back to pan")
+            lines.append(self._say("back to pan"))
         return lines
 
     def _pond_labels(self, rail: float, told: Sequence[list[str]]) -> None:
@@ -269,7 +269,7 @@ class Figure:
         places = spread([point[0] for point, _ in rows], widths, MARGIN, WIDTH - MARGIN)
         for (point, lines), place in zip(rows, places, strict=True):
             for number, line in enumerate(lines):
-                strong = line in ("bore full", "back to pan")
+                strong = line in (self._say("bore full"), self._say("back to pan"))
                 sheet.text(
                     place,
                     rail + LINE * (number + 0.8),
@@ -287,7 +287,7 @@ class Figure:
         rows = []
         told = list(self._rising)
         # three long labels may not fit beside each other: the least rise then goes without
-        words_of = {id(one): f"rises {display(-one.fall, self._length)}" for one in told}
+        words_of = {id(one): self._say("rises {rise}", rise=display(-one.fall, self._length)) for one in told}
         while sum(text_width(words_of[id(one)]) + 10.0 for one in told) > WIDTH - 2.0 * MARGIN:
             told.remove(min(told, key=lambda one: -one.fall))
         for segment in told:
@@ -323,7 +323,7 @@ class Figure:
             sheet.line((right, y - 3.0), (right, y + 3.0), width=0.9, stroke=FAINT)
             sheet.text(min(right + 6.0, WIDTH - MARGIN), y + LINE, last, anchor="end", fill=FAINT)
         else:
-            sheet.text(max(right, MARGIN) + 40.0, y + LINE, f"(all at {last})", fill=FAINT)
+            sheet.text(max(right, MARGIN) + 40.0, y + LINE, self._say("(all at {distance})", distance=last), fill=FAINT)
 
 
 def _shortage(segment: Segment) -> float:

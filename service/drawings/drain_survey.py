@@ -6,7 +6,7 @@ from typing import Any
 from service.calculations.answer import Answer
 from service.calculations.drain_survey import DrainSurvey
 from service.drawings.drain_profile import FALLS_SHORT, MOST_LABELS, MOST_MARKED, RISES, SYMBOLS, Figure, Scale, deepest
-from service.drawings.sheet import FAINT, INK, LINE, MARGIN, WARN, Sheet
+from service.drawings.sheet import FAINT, INK, LINE, MARGIN, WARN, Say, Sheet, saying
 from service.units import display, plain
 
 
@@ -33,80 +33,107 @@ def draw_drain_survey(
         The drawing, SVG.
     """
     survey = answer.results
-    sheet = Sheet(_title(survey, system), _description(survey, system))
-    figure = Figure(sheet, survey, system)
-    sheet.paragraph(_scale_words(figure.scale, survey, system), fill=FAINT)
+    say = saying(language)
+    sheet = Sheet(_title(survey, system, say), _description(survey, system, say), language)
+    figure = Figure(sheet, survey, system, say)
+    sheet.paragraph(_scale_words(figure.scale, survey, system, say), fill=FAINT)
     figure.draw()
-    _key(sheet, survey)
+    _key(sheet, survey, say)
     sheet.findings(written["findings"])
     return sheet.write()
 
 
-def _title(survey: DrainSurvey, system: str) -> str:
+def _title(survey: DrainSurvey, system: str, say: Say) -> str:
     """What it is and the worst of it."""
     length, distance, _ = SYMBOLS[system]
-    way = "falls" if survey.total_fall >= 0.0 else "rises"
-    kind = "Vertical drain line" if survey.pitch_ratio is None else f"Drain line of {display(survey.run, distance)}"
-    line = f"{kind}, {way} {display(abs(survey.total_fall), length)}"
+    falls = survey.total_fall >= 0.0
+    if survey.pitch_ratio is None:
+        line = "Vertical drain line, falls {fall}" if falls else "Vertical drain line, rises {fall}"
+    else:
+        line = "Drain line of {run}, falls {fall}" if falls else "Drain line of {run}, rises {fall}"
     if any(pond.fills_bore for pond in survey.ponds):
-        return f"{line}: standing water fills the bore"
-    if any(pond.reaches_pan for pond in survey.ponds):
-        return f"{line}: water stands back to the pan"
-    if survey.ponds:
-        return f"{line}: water stands in it"
-    if any(segment.judgement in RISES + FALLS_SHORT for segment in survey.segments):
-        return f"{line}: not enough fall everywhere"
-    return f"{line}: it falls all the way"
+        worst = "standing water fills the bore"
+    elif any(pond.reaches_pan for pond in survey.ponds):
+        worst = "water stands back to the pan"
+    elif survey.ponds:
+        worst = "water stands in it"
+    elif any(segment.judgement in RISES + FALLS_SHORT for segment in survey.segments):
+        worst = "not enough fall everywhere"
+    else:
+        worst = "it falls all the way"
+    lengths = {"run": display(survey.run, distance), "fall": display(abs(survey.total_fall), length)}
+    return f"{say(line, **lengths)}: {say(worst)}"
 
 
-def _description(survey: DrainSurvey, system: str) -> str:
+def _description(survey: DrainSurvey, system: str, say: Say) -> str:
     """The picture in words."""
     length, distance, volume = SYMBOLS[system]
-    words = [f"Profile of a drain line through {len(survey.stations)} stations, from the pan on the left."]
+    profile = "Profile of a drain line through {count} stations, from the pan on the left."
+    words = [say(profile, count=str(len(survey.stations)))]
     for pond in deepest(survey.ponds):
-        full = ", filling the bore" if pond.fills_bore else ""
-        held = "" if pond.volume is None else f", {display(pond.volume, volume)}"
+        stands = "Water stands {depth} deep from {start} to {end}{held}."
+        if pond.fills_bore:
+            stands = "Water stands {depth} deep from {start} to {end}{held}, filling the bore."
         words.append(
-            f"Water stands {display(pond.depth, length)} deep from {display(pond.start, distance)} to "
-            f"{display(pond.end, distance)}{held}{full}."
+            say(
+                stands,
+                depth=display(pond.depth, length),
+                start=display(pond.start, distance),
+                end=display(pond.end, distance),
+                held="" if pond.volume is None else f", {display(pond.volume, volume)}",
+            )
         )
     if not survey.ponds:
-        words.append("No water stands in it.")
+        words.append(say("No water stands in it."))
     rising = [segment for segment in survey.segments if segment.judgement in RISES]
     words += [
-        f"It rises {display(-one.fall, length)} from {display(one.start, distance)} to {display(one.end, distance)}."
+        say(
+            "It rises {rise} from {start} to {end}.",
+            rise=display(-one.fall, length),
+            start=display(one.start, distance),
+            end=display(one.end, distance),
+        )
         for one in sorted(rising, key=lambda one: one.fall)[:MOST_LABELS]
     ]
     return " ".join(words)
 
 
-def _scale_words(scale: Scale, survey: DrainSurvey, system: str) -> str:
+def _scale_words(scale: Scale, survey: DrainSurvey, system: str, say: Say) -> str:
     """What is to scale and what is enlarged."""
-    bore = f"Bore {display(survey.bore, SYMBOLS[system][0])}." if survey.bore else "Bore not known, drawn as 1 in."
+    bore = say("Bore not known, drawn as 1 in.")
+    if survey.bore:
+        bore = say("Bore {bore}.", bore=display(survey.bore, SYMBOLS[system][0]))
     factor = scale.up / scale.across
     if factor < 1.05:
-        return f"Distances and heights are to one scale. {bore}"
-    return f"Distances are to scale; heights and bore are drawn {plain(factor, 2)} times as large. {bore}"
+        return f"{say('Distances and heights are to one scale.')} {bore}"
+    enlarged = "Distances are to scale; heights and bore are drawn {times} times as large."
+    return f"{say(enlarged, times=plain(factor, 2))} {bore}"
 
 
-def _key(sheet: Sheet, survey: DrainSurvey) -> None:
+def _key(sheet: Sheet, survey: DrainSurvey, say: Say) -> None:
     """What the signs mean, of those that are there."""
     judgements = {segment.judgement for segment in survey.segments}
     rows: list[tuple[str, str]] = []
     if survey.ponds:
         more = len(survey.ponds) - MOST_LABELS
-        told = f" ({more} more than are labelled)" if more > 0 else ""
-        rows.append(("water", f"water that stands when the drain has stopped{told}"))
+        stands = "water that stands when the drain has stopped"
+        if more > 0:
+            stands = "water that stands when the drain has stopped ({more} more than are labelled)"
+        rows.append(("water", say(stands, more=str(more))))
     if any(pond.fills_bore for pond in survey.ponds):
-        rows.append(("full", "water fills the bore: a second trap"))
+        rows.append(("full", say("water fills the bore: a second trap")))
     if judgements & set(RISES):
         rising = sum(segment.judgement in RISES for segment in survey.segments)
-        marked = f" (the {MOST_MARKED} steepest of {rising:,})" if rising > MOST_MARKED else ""
-        rows.append(("rises", f"rises downstream: back-fall{marked}"))
+        text = "rises downstream: back-fall"
+        if rising > MOST_MARKED:
+            text = "rises downstream: back-fall (the {marked} steepest of {count})"
+        rows.append(("rises", say(text, marked=str(MOST_MARKED), count=f"{rising:,}")))
     if judgements & set(FALLS_SHORT):
         short = sum(segment.judgement in FALLS_SHORT for segment in survey.segments)
-        marked = f" (the {MOST_MARKED} flattest of {short:,})" if short > MOST_MARKED else ""
-        rows.append(("short", f"level, or falls less than the code minimum{marked}"))
+        text = "level, or falls less than the code minimum"
+        if short > MOST_MARKED:
+            text = "level, or falls less than the code minimum (the {marked} flattest of {count})"
+        rows.append(("short", say(text, marked=str(MOST_MARKED), count=f"{short:,}")))
     for sign, words in rows:
         y = sheet.bottom + 0.55 * LINE
         left, right = MARGIN, MARGIN + 24.0

@@ -10,7 +10,7 @@ from service.calculations.pump_curve import PumpCurve, read_curve
 from service.calculations.pump_cycle import NO_FLOW
 from service.calculations.pump_run import WATER_TEMPERATURE
 from service.calculations.pump_tube import TubeRun, settle_tube
-from service.drawings.sheet import FAINT, INK, LINE, MARGIN, PAPER, WARN, WIDTH, Point, Sheet, text_width
+from service.drawings.sheet import FAINT, INK, LINE, MARGIN, PAPER, WARN, WIDTH, Point, Say, Sheet, saying, text_width
 from service.units import SYMBOLS, display, plain
 
 UNITS = {"us": ("ft", "gal/h", "in"), "si": ("m", "L/h", "mm")}
@@ -49,11 +49,11 @@ def draw_pump_run(
     results, curve = answer.results, read_curve(body["pump"].curve)
     temperature = body.get("water_temperature")
     tube, _ = settle_tube(body["tube"], WATER_TEMPERATURE if temperature is None else temperature)
-    words = _Words(system)
+    words = _Words(system, saying(language))
     inflow, lift = body["inflow"], body["lift"]
-    sheet = Sheet(_title(results, inflow, words), _description(results, inflow, lift, words))
+    sheet = Sheet(_title(results, inflow, words), _description(results, inflow, lift, words), language)
     caption = "Head against flow. Where the pump's line (heavy) meets the tube's (dashed), the water runs."
-    sheet.paragraph(caption, fill=FAINT)
+    sheet.paragraph(words.say(caption), fill=FAINT)
     chart = _Chart(sheet, curve, results, lift + tube.cracking_head, words)
     chart.axes()
     chart.tube(tube, lift)
@@ -68,9 +68,10 @@ def draw_pump_run(
 
 
 class _Words:
-    """Numbers in the units of the answer."""
+    """Words in the language of the answer, numbers in its units."""
 
-    def __init__(self, system: str) -> None:
+    def __init__(self, system: str, say: Say) -> None:
+        self.say = say
         self.head_symbol, self.flow_symbol, self._bore = UNITS[system]
 
     def head(self, value: float) -> str:
@@ -94,29 +95,39 @@ def _together(text: str) -> str:
 def _title(results: PumpRun, inflow: float, words: _Words) -> str:
     flow = results.operating_flow
     if flow <= 0.0:
-        return "The pump cannot lift the water"
-    moves = f"The pump moves {words.flow(flow)}"
+        return words.say("The pump cannot lift the water")
+    text = "The pump moves {flow}, enough for the {needed} wanted"
     if inflow <= NO_FLOW:
-        return moves
-    if flow < inflow:
-        return f"{moves}, less than the {words.flow(inflow)} that arrives"
-    if flow < results.needed_flow:
-        return f"{moves} of the {words.flow(results.needed_flow)} wanted"
-    return f"{moves}, enough for the {words.flow(results.needed_flow)} wanted"
+        text = "The pump moves {flow}"
+    elif flow < inflow:
+        text = "The pump moves {flow}, less than the {inflow} that arrives"
+    elif flow < results.needed_flow:
+        text = "The pump moves {flow} of the {needed} wanted"
+    return words.say(text, flow=words.flow(flow), inflow=words.flow(inflow), needed=words.flow(results.needed_flow))
 
 
 def _description(results: PumpRun, inflow: float, lift: float, words: _Words) -> str:
     """The picture in words."""
-    gives = f"The pump's flow ends at {words.head(results.shut_off_head)} of head."
-    asks = f"The tube lifts the water {words.head(lift)}"
+    text = (
+        "Head against flow. The pump's flow ends at {shut_off} of head. The tube lifts the water {lift} and takes "
+        "{losses} more where the two meet, at {flow} and {head} of head. {inflow} arrives, {needed} with the margin, "
+        "which would meet {needed_head} of head."
+    )
     if results.operating_flow <= 0.0:
-        return f"Head against flow. {gives} {asks}, so that nothing flows."
-    losses = results.friction_head + results.fittings_head
-    return (
-        f"Head against flow. {gives} {asks} and takes {words.head(losses)} more where the two meet, at "
-        f"{words.flow(results.operating_flow)} and {words.head(results.operating_head)} of head. "
-        f"{words.flow(inflow)} arrives, {words.flow(results.needed_flow)} with the margin, which would meet "
-        f"{words.head(results.needed_head)} of head."
+        text = (
+            "Head against flow. The pump's flow ends at {shut_off} of head. The tube lifts the water {lift}, so that "
+            "nothing flows."
+        )
+    return words.say(
+        text,
+        shut_off=words.head(results.shut_off_head),
+        lift=words.head(lift),
+        losses=words.head(results.friction_head + results.fittings_head),
+        flow=words.flow(results.operating_flow),
+        head=words.head(results.operating_head),
+        inflow=words.flow(inflow),
+        needed=words.flow(results.needed_flow),
+        needed_head=words.head(results.needed_head),
     )
 
 
@@ -162,8 +173,11 @@ class _Chart:
             sheet.line((self.x(flow), self.bottom), (self.x(flow), self.bottom + 4.0), width=0.9)
             sheet.text(self.x(flow), self.bottom + LINE, text, size=_SMALL, anchor="middle")
         sheet.line((self.left, self.top), (self.left, self.bottom), (self.right, self.bottom), width=1.2)
-        sheet.text(MARGIN - 6.0, self._strip, f"head, {self._words.head_symbol}", size=_SMALL)
-        sheet.text(self.right, self.bottom + 1.95 * LINE, f"flow, {self._words.flow_symbol}", size=_SMALL, anchor="end")
+        sheet.text(
+            MARGIN - 6.0, self._strip, self._words.say("head, {unit}", unit=self._words.head_symbol), size=_SMALL
+        )
+        flow_axis = self._words.say("flow, {unit}", unit=self._words.flow_symbol)
+        sheet.text(self.right, self.bottom + 1.95 * LINE, flow_axis, size=_SMALL, anchor="end")
 
     def tube(self, tube: TubeRun, lift: float) -> None:
         """Draw what the tube asks, dashed, and the lift it starts from, dotted."""
@@ -222,9 +236,11 @@ class _Chart:
             self._sheet.line((here, y + 5.0), (there, y + 5.0), width=1.4, stroke=INK if enough else WARN)
             for x in (here, there):
                 self._sheet.line((x, y + 1.0), (x, y + 9.0), width=1.4, stroke=INK if enough else WARN)
-        text = f"{self._words.flow(abs(spare))} {'to spare' if enough else 'short of what is wanted'}"
+        text = self._words.say(
+            "{flow} to spare" if enough else "{flow} short of what is wanted", flow=self._words.flow(abs(spare))
+        )
         half = text_width(text, _SMALL * 1.06) / 2.0
-        title = text_width(f"head, {self._words.head_symbol}", _SMALL) + 12.0
+        title = text_width(self._words.say("head, {unit}", unit=self._words.head_symbol), _SMALL) + 12.0
         middle = min(max((here + there) / 2.0, title + half), WIDTH - MARGIN - half)
         self._sheet.text(
             middle, y - 3.0, text, size=_SMALL, anchor="middle", weight="bold", fill=INK if enough else WARN
@@ -239,12 +255,12 @@ class _Chart:
 
     def label(self, curve: PumpCurve, results: PumpRun, tube: TubeRun, lift: float) -> None:
         """Write what each line and mark is, in the column to the right."""
-        words, rows = self._words, []
+        words, say, rows = self._words, self._words.say, []
         if results.operating_flow > 0.0:
             at = (self.x(results.operating_flow), self.y(results.operating_head))
-            here = f"{words.flow(results.operating_flow)} at {words.head(results.operating_head)}"
-            rows.append((at, f"runs here: {here}"))
-            rows.append(((self.right, self.y(lift)), f"lift {words.head(lift)}"))
+            flow, head = words.flow(results.operating_flow), words.head(results.operating_head)
+            rows.append((at, say("runs here: {flow} at {head}", flow=flow, head=head)))
+            rows.append(((self.right, self.y(lift)), say("lift {lift}", lift=words.head(lift))))
         else:
             asked = lift + tube.cracking_head
             short = asked - curve.shut_off
@@ -252,25 +268,30 @@ class _Chart:
             if self.y(curve.shut_off) - self.y(asked) > 6.0:
                 self._sheet.height(bar, self.y(asked), self.y(curve.shut_off))
                 middle = (self.y(asked) + self.y(curve.shut_off)) / 2.0
-                rows.append(((bar, middle), f"{words.head(short)} more than the pump has"))
+                rows.append(((bar, middle), say("{head} more than the pump has", head=words.head(short))))
             self._sheet.line((self.left, self.y(asked)), (self.right, self.y(asked)), width=2.0, stroke=WARN)
-            valve = " and check valve" if tube.cracking_head > 0.0 else ""
-            rows.append(((self.right, self.y(asked)), f"lift{valve} {words.head(asked)}: nothing flows"))
+            text = "lift {lift}: nothing flows"
+            if tube.cracking_head > 0.0:
+                text = "lift and check valve {lift}: nothing flows"
+            rows.append(((self.right, self.y(asked)), say(text, lift=words.head(asked))))
         if curve.most_flow > 0.0:
-            rows.append(((self.left, self.y(curve.shut_off)), f"shut off at {words.head(curve.shut_off)}"))
-            rows.append((self._pump_end(curve), "pump, by its leaflet"))
+            rows.append(
+                ((self.left, self.y(curve.shut_off)), say("shut off at {head}", head=words.head(curve.shut_off)))
+            )
+            rows.append((self._pump_end(curve), say("pump, by its leaflet")))
         else:
-            rows.append(((self.left, self.bottom), "the leaflet gives no flow at all"))
+            rows.append(((self.left, self.bottom), say("the leaflet gives no flow at all")))
         if results.operating_flow > 0.0:
-            rows.append((self._tube_end, "tube: lift, friction, fittings"))
+            rows.append((self._tube_end, say("tube: lift, friction, fittings")))
         if results.needed_flow > NO_FLOW and results.operating_flow > 0.0:
             off = results.needed_flow > self.most_flow
             at = (self.x(results.needed_flow), self.bottom if off else self.y(results.needed_head))
-            beyond = ", off the sheet" if off else f" would meet {words.head(results.needed_head)}"
-            rows.append((at, f"wanted: {words.flow(results.needed_flow)}{beyond}"))
+            text = "wanted: {flow}, off the sheet" if off else "wanted: {flow} would meet {head}"
+            needed = {"flow": words.flow(results.needed_flow), "head": words.head(results.needed_head)}
+            rows.append((at, say(text, **needed)))
         elif results.needed_flow > NO_FLOW:
             at = (self.x(results.needed_flow), self.bottom - 12.0)
-            rows.append((at, f"wanted: {words.flow(results.needed_flow)}"))
+            rows.append((at, say("wanted: {flow}", flow=words.flow(results.needed_flow))))
         self._sheet.labels(self.column, rows, low=self.top - 14.0, high=self.bottom + LINE, right=WIDTH - 4.0)
 
     def _pump_end(self, curve: PumpCurve) -> Point:
@@ -308,9 +329,10 @@ def _sections(sheet: Sheet, results: PumpRun, words: _Words) -> None:
     greatest = max(losses)
     if len(losses) < 2 or greatest <= 0.0:
         return
-    sheet.paragraph("Head each section of the tube takes, from the pump on", weight="bold")
+    sheet.paragraph(words.say("Head each section of the tube takes, from the pump on"), weight="bold")
     for row, lost in zip(results.sections, losses, strict=True):
-        sheet.paragraph(f"{words.head(row.length)} of {words.bore(row.bore)} bore: {words.head(lost)}", size=_SMALL)
+        parts = {"length": words.head(row.length), "bore": words.bore(row.bore), "head": words.head(lost)}
+        sheet.paragraph(words.say("{length} of {bore} bore: {head}", **parts), size=_SMALL)
         top = sheet.space(9.0)
         width = lost / greatest * (WIDTH - 2.0 * MARGIN)
         sheet.area((MARGIN, top), (MARGIN + width, top), (MARGIN + width, top + 6.0), (MARGIN, top + 6.0), fill=FAINT)

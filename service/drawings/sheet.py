@@ -7,11 +7,13 @@ colour alone: lines differ in dash and width, and everything has its words besid
 """
 
 import textwrap
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from html import escape
 from typing import Literal
 
 import svg
+
+from service.tables.languages import ENGLISH, said
 
 WIDTH = 360.0
 """Width of every sheet [sheet units]; its height follows from what is on it."""
@@ -30,9 +32,22 @@ INK, FAINT, WATER, WARN, PAPER = "#1a1a1a", "#6b6b6b", "#a9d0ea", "#b00020", "#f
 
 Anchor = Literal["start", "middle", "end"]
 Point = tuple[float, float]
+Say = Callable[..., str]
+"""Says a text of ours in the language of a drawing, its placeholders filled in."""
 
 _SEVERITY_WORDS = {"fail": "FAIL", "attention": "ATTENTION"}
 _COLORS = {"fail": WARN, "attention": INK}
+
+
+def saying(language: str) -> Say:
+    """What says the words of a drawing in a language of `service.tables.languages.LANGUAGES`.
+
+    Examples
+    --------
+    >>> saying("en")("pan {depth} deep", depth="1 in")
+    'pan 1 in deep'
+    """
+    return lambda text, **values: said(text, language).format(**values)
 
 
 def rounded(value: float) -> float:
@@ -108,6 +123,8 @@ class Sheet:
         What it shows; drawn as its heading and read out as its title.
     description : str
         The same in words for who cannot see it.
+    language : str
+        Of what the sheet says by itself.
 
     Attributes
     ----------
@@ -115,8 +132,8 @@ class Sheet:
         Down to where the sheet is used [sheet units]; what is added below it moves it on.
     """
 
-    def __init__(self, title: str, description: str) -> None:
-        self._title, self._description = title, description
+    def __init__(self, title: str, description: str, language: str = ENGLISH) -> None:
+        self._title, self._description, self._say = title, description, saying(language)
         self._elements: list[svg.Element] = []
         self.bottom = MARGIN
         self.paragraph(title, size=TYPE + 2.0, weight="bold")
@@ -255,10 +272,12 @@ class Sheet:
         self.bottom += 4.0
         for finding in told:
             self.bottom += 4.0
-            self.paragraph(_SEVERITY_WORDS[finding["severity"]], weight="bold", fill=_COLORS[finding["severity"]])
+            self.paragraph(
+                self._say(_SEVERITY_WORDS[finding["severity"]]), weight="bold", fill=_COLORS[finding["severity"]]
+            )
             self.paragraph(finding["message"])
         if not told:
-            self.paragraph("Nothing here needs mending.", weight="bold")
+            self.paragraph(self._say("Nothing here needs mending."), weight="bold")
 
     def write(self) -> str:
         """The drawing as SVG text."""

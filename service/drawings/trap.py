@@ -9,7 +9,7 @@ from service.calculations.answer import Answer
 from service.calculations.trap_check import TrapCheck
 from service.calculations.trap_sizing import MEASURABLE, TrapSize
 from service.calculations.trap_water import SLACK, TrapState
-from service.drawings.sheet import FAINT, LINE, MARGIN, PAPER, WARN, WIDTH, Point, Sheet
+from service.drawings.sheet import FAINT, LINE, MARGIN, PAPER, WARN, WIDTH, Point, Say, Sheet, saying
 from service.units import display
 
 SYMBOLS = {"us": ("in", "inH2O"), "si": ("mm", "Pa")}
@@ -80,7 +80,8 @@ def draw_trap_check(
         bores=(results.unit_side_bore, results.outlet_side_bore),
         pan_depth=body.get("pan_depth"),
     )
-    return _draw("Trap as built", section, results.states, results.design_pressure, system, written["findings"])
+    titles = ("Trap as built, {pressure} in the pan", "Trap as built, no pressure in the pan")
+    return _draw(titles, section, results, system, language, written["findings"])
 
 
 def draw_trap_sizing(
@@ -95,7 +96,8 @@ def draw_trap_sizing(
         bores=(results.bore, results.bore),
         pan_depth=None,
     )
-    return _draw("Trap to build", section, results.states, results.design_pressure, system, written["findings"])
+    titles = ("Trap to build, {pressure} in the pan", "Trap to build, no pressure in the pan")
+    return _draw(titles, section, results, system, language, written["findings"])
 
 
 def _section(
@@ -119,32 +121,35 @@ def _section(
 
 
 def _draw(
-    title: str,
+    titles: tuple[str, str],
     section: _Section,
-    states: Sequence[TrapState],
-    pressure: float,
+    results: TrapCheck | TrapSize,
     system: str,
+    language: str,
     findings: Sequence[Mapping[str, str]] | None,
 ) -> str:
-    length, gauge = SYMBOLS[system]
+    say, (length, gauge) = saying(language), SYMBOLS[system]
+    states, pressure = results.states, results.design_pressure
     at_rest, start_up, running, fan_stopped = states
-    pull = "suction" if pressure < 0.0 else "pressure"
-    said = f"{display(abs(pressure), gauge)} of {pull}" if pressure else "no pressure"
-    description = (
-        "Section through a condensate trap, heights and bores to scale. "
-        f"Outlet drop {display(section.outlet_drop, length)}, "
-        f"seal {display(section.seal_depth, length)}, {said} in the pan. "
-        + " ".join(f"{_NAMES[state.state]}: {' '.join(_caption(state, section, length))}." for state in states)
+    pull = say(
+        "{pressure} of suction" if pressure < 0.0 else "{pressure} of pressure", pressure=display(abs(pressure), gauge)
     )
-    sheet = Sheet(f"{title}, {said} in the pan", description)
-    sheet.paragraph("Fan running. Heights and bores are to scale, the width of the pan is not.", fill=FAINT)
-    _main_figure(sheet, section, running, length)
-    _small_figures(sheet, section, (at_rest, start_up, fan_stopped), length)
+    told = say(titles[0] if pressure else titles[1], pressure=pull)
+    dimensions = say(
+        "Section through a condensate trap, heights and bores to scale. Outlet drop {drop}, seal {seal}.",
+        drop=display(section.outlet_drop, length),
+        seal=display(section.seal_depth, length),
+    )
+    captions = (f"{say(_NAMES[state.state])}: {' '.join(_caption(state, section, length, say))}." for state in states)
+    sheet = Sheet(told, " ".join((f"{told}.", dimensions, *captions)), language)
+    sheet.paragraph(say("Fan running. Heights and bores are to scale, the width of the pan is not."), fill=FAINT)
+    _main_figure(sheet, section, running, length, say)
+    _small_figures(sheet, section, (at_rest, start_up, fan_stopped), length, say)
     sheet.findings(findings)
     return sheet.write()
 
 
-def _main_figure(sheet: Sheet, section: _Section, running: TrapState, length: str) -> None:
+def _main_figure(sheet: Sheet, section: _Section, running: TrapState, length: str, say: Say) -> None:
     """The running state, large, with its dimensions."""
     room, column = 210.0, 206.0
     widest = 105.0  # for both legs with what joins them
@@ -152,7 +157,7 @@ def _main_figure(sheet: Sheet, section: _Section, running: TrapState, length: st
     top = sheet.space(max(section.depth * scale, 7.0 * LINE) + 26.0) + 8.0
     figure = _Figure(sheet, section, scale, left=MARGIN, datum=top + section.top * scale, pan_width=66.0)
     figure.draw(running)
-    sheet.text(MARGIN, figure.y(section.outlet_drop) + LINE, "pan", fill=FAINT)
+    sheet.text(MARGIN, figure.y(section.outlet_drop) + LINE, say("drain pan"), fill=FAINT)
     right = figure.outlet_end
     drop, invert, dip = figure.y(section.outlet_drop), figure.y(0.0), figure.y(-section.seal_depth)
     rows: list[tuple[Point, str]] = []
@@ -163,26 +168,30 @@ def _main_figure(sheet: Sheet, section: _Section, running: TrapState, length: st
     sheet.height(bar, drop, invert)
     sheet.height(bar + 10.0, invert, dip)
     if section.outlet_drop >= 0.0:
-        rows.append(((bar + 4.0, (drop + invert) / 2.0), f"outlet drop {display(section.outlet_drop, length)}"))
+        rows.append(
+            ((bar + 4.0, (drop + invert) / 2.0), say("outlet drop {drop}", drop=display(section.outlet_drop, length)))
+        )
     else:
-        above = f"trap outlet {display(-section.outlet_drop, length)} above pan outlet"
+        above = say("trap outlet {drop} above pan outlet", drop=display(-section.outlet_drop, length))
         rows.append(((bar + 4.0, (drop + invert) / 2.0), above))
-    seal = f"seal {display(section.seal_depth, length)}" if section.has_seal else "no trap, no seal"
+    seal = say("no trap, no seal")
+    if section.has_seal:
+        seal = say("seal {depth}", depth=display(section.seal_depth, length))
     rows.append(((bar + 14.0, (invert + dip) / 2.0), seal))
-    for words, level, x in figure.told(running, length):
+    for words, level, x in figure.told(running, length, say):
         rows.append(((x, figure.y(level)), words))
     sheet.labels(column, rows, low=top - 6.0, high=sheet.bottom - 4.0, right=WIDTH - 4.0)
 
 
-def _small_figures(sheet: Sheet, section: _Section, states: Sequence[TrapState], length: str) -> None:
+def _small_figures(sheet: Sheet, section: _Section, states: Sequence[TrapState], length: str, say: Say) -> None:
     """The other states, side by side, with what is to be known of each."""
     width = (WIDTH - 2.0 * MARGIN) / len(states)
     scale = min(110.0 / section.depth, 48.0 / (2.6 * section.unit_bore + 1.6 * section.outlet_bore))
-    captions = [_caption(state, section, length) for state in states]
+    captions = [_caption(state, section, length, say) for state in states]
     top = sheet.space(section.depth * scale + LINE * (max(map(len, captions)) + 2.2))
     for number, (state, caption) in enumerate(zip(states, captions, strict=True)):
         left = MARGIN + number * width
-        sheet.text(left, top + LINE, _NAMES[state.state], weight="bold")
+        sheet.text(left, top + LINE, say(_NAMES[state.state]), weight="bold")
         datum = top + 1.6 * LINE + section.top * scale
         _Figure(sheet, section, scale, left=left, datum=datum, pan_width=34.0).draw(state)
         below = top + 1.6 * LINE + section.depth * scale + 4.0
@@ -190,17 +199,17 @@ def _small_figures(sheet: Sheet, section: _Section, states: Sequence[TrapState],
             sheet.text(left, below + LINE * (row + 0.8), words, size=12.0)
 
 
-def _caption(state: TrapState, section: _Section, length: str) -> list[str]:
+def _caption(state: TrapState, section: _Section, length: str, say: Say) -> list[str]:
     """What is to be known of a state, in a few words each."""
     rows = []
     if not section.has_seal:
-        rows.append("no seal: air passes")
+        rows.append(say("no seal: air passes"))
     elif state.seal_holds:
-        rows.append(f"{display(max(state.seal_remaining, 0.0), length)} of seal")
+        rows.append(say("{depth} of seal", depth=display(max(state.seal_remaining, 0.0), length)))
     else:
-        rows += ["seal lost,", "air passes"]
+        rows += [say("seal lost,"), say("air passes")]
     if state.pan_water_depth > MEASURABLE:
-        rows.append(f"pan {display(state.pan_water_depth, length)} deep")
+        rows.append(say("pan {depth} deep", depth=display(state.pan_water_depth, length)))
     return rows
 
 
@@ -231,19 +240,20 @@ class _Figure:
         if not state.seal_holds and self._section.has_seal:
             self._bubbles(state)
 
-    def told(self, state: TrapState, length: str) -> list[tuple[str, float, float]]:
+    def told(self, state: TrapState, length: str, say: Say) -> list[tuple[str, float, float]]:
         """What the water in this state has to say: words, level [m] and where they lead to."""
         section = self._section
         rows = []
         if state.pan_water_depth > SLACK:
             level = section.outlet_drop + state.pan_water_depth
-            rows.append((f"pan holds {display(state.pan_water_depth, length)} of water", level, self.pan_right))
+            words = say("pan holds {depth} of water", depth=display(state.pan_water_depth, length))
+            rows.append((words, level, self.pan_right))
         elif state.seal_holds and section.has_seal:
             level, x = state.unit_side_level, self._unit_left + 0.5 * section.unit_bore * self._scale
-            side = "above" if level >= 0.0 else "below"
-            rows.append((f"water {display(abs(level), length)} {side} the trap outlet", level, x))
+            text = "water {depth} above the trap outlet" if level >= 0.0 else "water {depth} below the trap outlet"
+            rows.append((say(text, depth=display(abs(level), length)), level, x))
         if not state.seal_holds and section.has_seal:
-            rows.append(("air passes under the dip", -section.seal_depth, self.partition))
+            rows.append((say("air passes under the dip"), -section.seal_depth, self.partition))
         return rows
 
     def _bend(self, side: float, level: float) -> list[Point]:

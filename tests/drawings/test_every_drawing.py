@@ -11,6 +11,8 @@ from xml.etree import ElementTree as ET
 import pytest
 from flask.testing import FlaskClient
 
+from service.tables.spanish.drawings import TEXTS
+
 OPENAPI = Path(__file__).parents[2] / "openapi"
 DOCUMENT = json.loads((OPENAPI / "openapi.json").read_bytes())
 DRAWN = [
@@ -32,6 +34,27 @@ def test_an_example_drawing_can_be_shown_and_read(path: Path, check_drawing: Cal
     words = re.sub(r"\s+", " ", " ".join(element.text or "" for element in root.iter() if element.tag.endswith("text")))
     for finding in answer["findings"]:
         assert (finding["message"] in words) == (finding["severity"] != "info"), finding["code"]
+
+
+@pytest.mark.parametrize("path", DRAWINGS, ids=lambda path: path.stem)
+def test_an_example_drawing_in_spanish_has_no_english_word(
+    path: Path, client: FlaskClient, check_drawing: Callable[[bytes], ET.Element]
+) -> None:
+    noun = path.name.split(".")[0]
+    url = next(name for name in DRAWN if name.removeprefix("/v1/").replace("/", "-") == noun)
+    body = json.loads(path.with_name(path.name.replace(".drawing.svg", ".request.json")).read_bytes())
+    answer = client.post(url, json=body, headers={"Accept": "image/svg+xml", "Accept-Language": "es"})
+    told = [
+        element.text or "" for element in check_drawing(answer.data).iter() if element.tag.endswith(("text", "desc"))
+    ]
+    for text in told:
+        assert text not in TEXTS
+        assert not re.search(r"\b(the|and|of|is|are|with|in all|fan|pan|pump|trap|seal|water)\b", text), text
+    english, spanish = (
+        sorted(re.findall(r"\d+(?:\.\d+)?", drawing.partition("<title>")[2].partition("</desc>")[0]))
+        for drawing in (path.read_text(encoding="utf-8"), answer.get_data(as_text=True))
+    )
+    assert english == spanish
 
 
 @pytest.mark.parametrize("path", DRAWN)

@@ -3,6 +3,7 @@
 import io
 import json
 from collections.abc import Iterator
+from html import escape
 from html.parser import HTMLParser
 from itertools import pairwise
 from pathlib import Path
@@ -11,6 +12,9 @@ from typing import Any
 import pytest
 from flask.testing import FlaskClient
 from pypdf import PdfReader
+
+from service.schemas.assessment import AssessmentRequest
+from service.tables.languages import texts
 
 ROOT = Path(__file__).parents[2]
 DEMO: dict[str, Any] = json.loads((ROOT / "deploy" / "demo-unit.json").read_text())
@@ -154,3 +158,20 @@ def test_a_unit_with_every_finding_there_is_still_makes_a_page(client: FlaskClie
     ):
         Outline(ask(client, "text/html", example["value"]).get_data(as_text=True))
         assert len(PdfReader(io.BytesIO(ask(client, "application/pdf", example["value"]).data)).pages) >= 2
+
+
+@pytest.mark.parametrize("name", AssessmentRequest.examples)
+def test_a_report_in_spanish_has_no_sentence_in_english(name: str, client: FlaskClient) -> None:
+    unit, asked = AssessmentRequest.examples[name]["value"], {"Accept-Language": "es-US"}
+    answer = client.post("/v1/assessment", json=unit, headers={"Accept": "text/html", **asked})
+    outline = Outline(answer.get_data(as_text=True))
+    assert dict(reversed(outline.tags))["html"]["lang"] == "es"
+    pages = [answer.get_data(as_text=True)]
+    paper = client.post("/v1/assessment", json=unit, headers={"Accept": "application/pdf", **asked})
+    pages.append(" ".join(page.extract_text() for page in PdfReader(io.BytesIO(paper.data)).pages))
+    written = client.post("/v1/assessment", json=unit, headers=asked).get_json()
+    sentences = [text for text in texts("es") if text.count(" ") > 2 and "{" not in text]
+    for page in map(words, pages):
+        assert not [text for text in sentences if words(escape(text)) in page]
+    for row in written["findings"]:
+        assert words(escape(row["message"])) in words(pages[0])

@@ -1,13 +1,36 @@
 """The language of an answer: chosen by Accept-Language, told by Content-Language, never a reason to refuse."""
 
+import json
+import re
+from collections.abc import Iterator
+from pathlib import Path
 from typing import Any
 
 import pytest
 from flask.testing import FlaskClient
 
+from service.schemas import writing
 from service.tables.cautions import CAUTIONS
-from service.tables.languages import texts
+from service.tables.findings.catalogue import FINDINGS
+from service.tables.languages import said, texts
 from service.tables.problems import PROBLEMS
+from service.tables.sources import SOURCES
+
+OPENAPI = Path(__file__).parents[2] / "openapi"
+POSTED = {
+    path.removeprefix("/v1/").replace("/", "-"): path
+    for path, operations in json.loads((OPENAPI / "openapi.json").read_bytes())["paths"].items()
+    if "post" in operations
+}
+EXAMPLES = sorted((OPENAPI / "examples").glob("*.request.json"))
+
+CITED = {text for row in SOURCES.values() for text in (row.label, row.clause)} | {
+    row.basis for row in FINDINGS.values()
+}
+"""Works and clauses, which keep their names where they are not in words of ours."""
+
+UNTOLD = re.compile(r"[^a-z]*|(\w+ [\d,]+(, )?)+|\{remedy\}")
+"""What has no word to say: sizes, times, columns by their names with their lengths."""
 
 PATH = "/v1/trap-check"
 TRAP = {
@@ -104,3 +127,45 @@ def test_a_table_has_a_tag_for_each_language(table: str, client: FlaskClient) ->
     tag = english.headers["ETag"]
     again = client.get(path, headers={"Accept-Language": "en", "If-None-Match": tag})
     assert (again.status_code, again.headers["Vary"]) == (304, "Accept-Language")
+
+
+def texts_of(english: Any, spanish: Any, pointer: str = "") -> Iterator[tuple[str, str, str]]:
+    """Every text of an answer beside the Spanish one; all else is compared here."""
+    assert type(english) is type(spanish), pointer
+    if isinstance(english, dict):
+        assert list(english) == list(spanish), pointer
+        for name, member in english.items():
+            yield from texts_of(member, spanish[name], f"{pointer}/{name}")
+    elif isinstance(english, list):
+        assert len(english) == len(spanish), pointer
+        for index, (one, other) in enumerate(zip(english, spanish, strict=True)):
+            yield from texts_of(one, other, f"{pointer}/{index}")
+    elif isinstance(english, str):
+        yield pointer, english, spanish
+    else:
+        assert english == spanish, pointer
+
+
+@pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.stem)
+def test_a_worked_example_in_spanish_says_the_same_numbers_and_nothing_in_english(
+    path: Path, client: FlaskClient, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    sent, unsaid = path.read_text(encoding="utf-8"), set()
+
+    def noting(text: str, language: str, sense: str = "") -> str:
+        if language != "en" and text not in texts(language) and text not in CITED and not UNTOLD.fullmatch(text):
+            unsaid.add(text)
+        return said(text, language, sense)
+
+    monkeypatch.setattr(writing, "said", noting)
+    writing.write_source.cache_clear()
+    for units in ("us", "si"):
+        url = f"{POSTED[path.name.split('.')[0]]}?units={units}"
+        english, spanish = (ask(client, field, url, json.loads(sent)).get_json() for field in ("en", "es-MX"))
+        for pointer, one, other in texts_of(english, spanish):
+            figures = [sorted(re.findall(r"\d+(?:[.,/]\d+)*", text)) for text in (one, other)]
+            assert figures[0] == figures[1], pointer
+            if one == other and one.count(" ") > 1:
+                # a value taken is in the words of the request
+                assert one in CITED or one in sent or "/problem/" in pointer or pointer.endswith("/value"), one
+    assert not {text for text in unsaid if text not in sent}

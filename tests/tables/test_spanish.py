@@ -13,10 +13,12 @@ import pytest
 from marshmallow import Schema
 
 from service.calculations.assessment_checks import DAMAGED, HIDDEN
-from service.calculations.installation import DISCHARGE_PLACES
+from service.calculations.installation import BELOW, DISCHARGE_PLACES, LOCATIONS
 from service.calculations.limits import Limit
 from service.calculations.pump_ranking import SAFETY_FLOAT_WORDS
 from service.calculations.served_unit import SUM_BY_THE_TON
+from service.reports.content import SEVERITY_WORDS, VERDICT_WORDS
+from service.reports.headings import HEADINGS
 from service.schemas.assessment import AssessmentRequest
 from service.schemas.fields import Part, Rows
 from service.tables import cleaning_methods, cleaning_proof, spanish
@@ -39,6 +41,9 @@ from service.tables.upkeep import drain, furnace, trap
 from service.tables.upkeep.checks import CHECKS
 from service.tables.urgency import BELOW_WORDS, RULES, WHATEVER_BELOW
 from service.units import SYMBOLS
+
+UNSAID = frozenset({"Helvetica, Arial, sans-serif"})
+"""Texts of several words in drawings and reports that nobody reads."""
 
 SERVICE = Path(__file__).parents[2] / "service"
 
@@ -147,6 +152,22 @@ def spaced(names: Iterable[str]) -> Iterator[str]:
     return (name.replace("-", " ").replace("_", " ") for name in names)
 
 
+def shown(folder: str) -> Iterator[str]:
+    """What drawings or reports say by themselves: their texts of several words, docstrings left out."""
+    for path in sorted((SERVICE / folder).glob("*.py")):
+        tree = ast.parse(path.read_text(encoding="utf-8"))
+        left_out = {node.value for node in ast.walk(tree) if isinstance(node, ast.Expr)}
+        for text in (node.value for node in ast.walk(tree) if isinstance(node, ast.Constant) and node not in left_out):
+            if isinstance(text, str) and re.search(r"[A-Za-z]{2}.* ", text) and text not in UNSAID:
+                yield text
+
+
+def report() -> Iterator[str]:
+    yield from (*HEADINGS.values(), *VERDICT_WORDS.values(), *SEVERITY_WORDS.values())
+    yield from (*spaced(LOCATIONS), *spaced(BELOW[:-1]))
+    yield from shown("reports")
+
+
 @cache
 def constants() -> frozenset[str]:
     """Every text written in the code."""
@@ -177,6 +198,8 @@ TABLES: Mapping[str, Iterable[str]] = {
     "units": tuple(unit.name for unit in SYMBOLS.values()),
     "members": (*spaced(limited()), *spaced(requested(AssessmentRequest()))),
     "words": tuple(words()),
+    "report": tuple(report()),
+    "drawings": tuple(shown("drawings")),
 }
 """What must be said in Spanish, by the first word of the modules that say it."""
 
@@ -230,9 +253,11 @@ def test_a_spanish_text_is_spanish_and_ends_as_the_english_one_does(module: str)
 @pytest.mark.parametrize("module", [name for name in MODULES if name.partition("_")[0] in TABLES])
 def test_no_spanish_text_is_left_over(module: str) -> None:
     subject = module.partition("_")[0]
-    english = {*TABLES[subject], *(constants() if subject == "words" else ())}
+    english = {*TABLES[subject], *(constants() if subject in ("words", "report", "drawings") else ())}
     english |= set(spaced(english))
-    assert not [text for text in MODULES[module] if text.removesuffix(" (member)") not in english]
+    assert not [
+        text for text in MODULES[module] if re.sub(r" \((member|part|value|symbol)\)$", "", text) not in english
+    ]
 
 
 def test_a_text_is_said_one_way() -> None:
