@@ -24,6 +24,7 @@ from service.schemas.fields import Field, Part, Rows
 from service.schemas.line_text import LINES_TYPE
 from service.schemas.payload import Payload, group_schema
 from service.schemas.word_lists import PROBLEM_SLUGS, UNIT_LISTS
+from service.tables.languages import SPANISH
 from service.tables.problems import PROBLEMS
 from service.units import KINDS
 
@@ -31,6 +32,9 @@ CONTRACT_VERSION = "0.2.0"
 """Semantic version of the contract; DEVELOPERS.md says how it moves."""
 
 DRAWING = "image/svg+xml"
+
+IN_SPANISH = {"/v1/assessment": "attic-unit"}
+"""Worked examples whose answer is shown in Spanish too, by path."""
 
 OWN_REQUEST = "service.own"
 """In the WSGI environment of what the application asks itself for its document: needs no key, is not counted."""
@@ -53,6 +57,9 @@ unit, as `if`/`then` on the unit.
 
 **Pictures**: where an operation lists `image/svg+xml` among its answers, send that in `Accept` and get a drawing of \
 the same answer, made to be read on a phone. An assessment also comes as a report, `text/html` or `application/pdf`.
+
+**Spoken language**: `Accept-Language: es` has findings, remedies, cautions, notes, drawings and reports in Spanish. \
+Codes, member names and numbers stay the same; any other language gives US English, never a refusal.
 
 **Errors** are RFC 9457 problem details. `400`: the body does not match the schema; `errors` names every fault at once \
 with a JSON Pointer (the first 500, and 100 unknown members; beyond, a count). \
@@ -285,6 +292,11 @@ def document_of(app: Flask) -> dict[str, Any]:
             }
             for name, example in content.get("examples", {}).items()
         }
+        if name := IN_SPANISH.get(path):
+            example = content["examples"][name]
+            spanish = client.post(path, json=example["value"], headers={"Accept-Language": SPANISH}).get_json()
+            summary = f"{example['summary']} In Spanish."
+            answers[f"{name}-in-spanish"] = {"summary": summary, "value": shortened(spanish)}
         if answers:
             operations["post"]["responses"]["200"]["content"]["application/json"]["examples"] = answers
         lines = operations.get("post", {}).get("requestBody", {}).get("content", {}).get(LINES_TYPE, {})
