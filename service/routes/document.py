@@ -16,6 +16,7 @@ from apispec.ext.marshmallow import MarshmallowPlugin, OpenAPIConverter
 from flask import Flask, Response
 from werkzeug.exceptions import HTTPException
 
+from service.pages.shell import PAGES
 from service.routes.keys import OPEN_PATHS, SECURITY_SCHEME
 from service.routes.negotiation import LANGUAGE_HEADER, LANGUAGE_PARAMETER
 from service.routes.problems import MEDIA_TYPE, Problem, answer_http_exception, answer_problem
@@ -23,7 +24,7 @@ from service.routes.reading import TABLE_TYPE
 from service.schemas.fields import Field, Part, Rows
 from service.schemas.line_text import LINES_TYPE
 from service.schemas.payload import Payload, group_schema
-from service.schemas.word_lists import PROBLEM_SLUGS, UNIT_LISTS
+from service.schemas.word_lists import PROBLEM_SLUGS, UNIT_LISTS, WordList
 from service.tables.languages import SPANISH
 from service.tables.problems import PROBLEMS
 from service.units import KINDS
@@ -118,6 +119,8 @@ FAULT_SCHEMA = {
 }
 
 
+DOCS_PAGES = WordList("DocsPage", tuple(PAGES), "Page beside the reference.")
+
 _FIELDS_OF = {
     401: {"WWW-Authenticate": {"description": "How to show a key (RFC 6750).", "schema": {"type": "string"}}},
     429: {
@@ -200,7 +203,7 @@ class Api(flask_smorest.Api):  # type: ignore[misc]
         """Describe the problem answers, and one component per kind of quantity."""
         schemas = self.spec.components.schemas
         schemas["Problem"], schemas["Fault"] = PROBLEM_SCHEMA, FAULT_SCHEMA
-        schemas |= {each.name: each.json_schema() for each in (PROBLEM_SLUGS, *UNIT_LISTS)}
+        schemas |= {each.name: each.json_schema() for each in (PROBLEM_SLUGS, DOCS_PAGES, *UNIT_LISTS)}
         for kind in KINDS.values():
             schemas[kind.title] = {
                 "type": "object",

@@ -79,7 +79,7 @@ def read_docs() -> Response:
             "required": True,
             "description": "`guide`: ten minutes with the service. `book`: a command for each operation. `mistakes`: "
             "the commonest, and what the service says to each. `findings`: every code, explained.",
-            "schema": {"type": "string", "enum": list(PAGES)},
+            "schema": {"$ref": "#/components/schemas/DocsPage"},
         }
     ],
 )

@@ -12,7 +12,7 @@ from urllib.parse import quote
 
 import orjson
 from flask import Response, request
-from werkzeug.exceptions import HTTPException
+from werkzeug.exceptions import HTTPException, MethodNotAllowed
 
 from service.tables.languages import ENGLISH, said
 from service.tables.problems import PROBLEMS
@@ -86,6 +86,8 @@ def answer_http_exception(error: HTTPException) -> Response:
         return error.get_response()  # type: ignore[return-value]
     slug = _SLUG_OF_STATUS.get(status, "bad-request" if status < 500 else "internal-error")
     row = PROBLEMS[slug]
+    if isinstance(error, MethodNotAllowed):  # a set, so that every process would name them in an order of its own
+        error.valid_methods = sorted(error.valid_methods or ())
     kept = {
         name: value for name, value in error.get_headers() if name.lower() not in ("content-type", "content-length")
     }
