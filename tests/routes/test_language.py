@@ -2,6 +2,8 @@
 
 import json
 import re
+import subprocess
+import sys
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
@@ -169,3 +171,42 @@ def test_a_worked_example_in_spanish_says_the_same_numbers_and_nothing_in_englis
                 # a value taken is in the words of the request
                 assert one in CITED or one in sent or "/problem/" in pointer or pointer.endswith("/value"), one
     assert not {text for text in unsaid if text not in sent}
+
+
+def test_what_a_caller_named_keeps_its_name(client: FlaskClient) -> None:
+    """Even where it is a word of ours."""
+    body = json.loads((OPENAPI / "examples" / "pump-run-compare.two-in-one-tank-si.request.json").read_bytes())
+    for pump, name in zip(body["pumps"], ("suction", "wired"), strict=False):
+        pump["name"] = name
+    assert {"suction", "wired"} <= set(texts("es"))
+    answer = ask(client, "es", "/v1/pump-run/compare", body).get_json()
+    assert [row["name"] for row in answer["results"]["pumps"]][:2] == ["suction", "wired"]
+    told = " ".join(row["message"] for row in answer["findings"])
+    assert "'suction'" in told or "'wired'" in told
+    assert texts("es")["suction"] not in told
+
+
+def test_rows_in_lines_are_in_the_language(client: FlaskClient) -> None:
+    body = b'{"pan_pressure":{"value":-0.5,"unit":"inH2O"}}\n{"pan":1}\n'
+    answer = client.post(
+        "/v1/assessment/batch", data=body, content_type="application/x-ndjson", headers={"Accept-Language": "es"}
+    )
+    assert answer.headers["Content-Language"] == "es"
+    good, bad = (json.loads(line) for line in answer.data.splitlines())
+    for caution in good["answer"]["cautions"]:
+        assert caution["message"] == texts("es")[CAUTIONS[caution["code"]]]
+    assert good["answer"]["cautions"]
+    assert bad["problem"]["title"] == PROBLEMS["schema-mismatch"].title
+
+
+def test_no_other_language_is_loaded_before_it_is_asked_for() -> None:
+    body = '{"run": {"value": 3, "unit": "ft"}, "fall": {"value": 1, "unit": "in"}}'
+    code = (
+        "import sys; from service.app import create_app; from service.settings import Settings; "
+        "client = create_app(Settings(log_level='error')).test_client(); "
+        f"post = lambda **to: client.post('/v1/drain-pitch', data='{body}', content_type='application/json', **to); "
+        "loaded = lambda: any(name.startswith('service.tables.spanish') for name in sys.modules); "
+        "post(); print(loaded()); post(headers={'Accept-Language': 'es'}); print(loaded())"
+    )
+    ran = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    assert ran.stdout.split() == ["False", "True"]

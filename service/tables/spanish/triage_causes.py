@@ -73,7 +73,7 @@ TEXTS: Mapping[str, str] = {
     "Outdoor air leaks into the return, a door stands open, or another unit drains into this pan: the peak is above what drain or pump were sized for.": "Se mete aire exterior al retorno, hay una puerta abierta u otra unidad drena en esta bandeja: el pico pasa de aquello para lo que se calcularon el drenaje o la bomba.",
     "Catch the water in a jug for ten minutes and compare it with the computed peak; seal the return, stop the other inflow, or size drain and pump for what was caught.": "Recoja el agua en una jarra durante diez minutos y compárela con el pico calculado; selle el retorno, quite la otra entrada de agua o dimensione el drenaje y la bomba para lo que recogió.",
     "Water from something else": "Agua de otra fuente",
-    "A condensing furnace, a humidifier, a pipe or the roof wets the same place.": "Un calefactor de condensación, un humidificador, una tubería o el techo mojan el mismo lugar.",
+    "A condensing furnace, a humidifier, a pipe or the roof wets the same place.": "Un calefactor de condensación, un humidificador, una tubería o la azotea mojan el mismo lugar.",
     "Dry the place, turn the cooling off and see whether it gets wet again; then look at furnace drain, humidifier, plumbing and roof above it.": "Seque el lugar, apague el enfriamiento y vea si se vuelve a mojar; después revise el drenaje del calefactor, el humidificador, la plomería y el techo que quedan arriba.",
     "Nothing wrong: the coil makes no water now": "No hay falla: el serpentín no produce agua por ahora",
     "In dry air the coil stays above the dew point: there is nothing to drain.": "Con aire seco el serpentín queda arriba del punto de rocío: no hay nada que drenar.",
