@@ -2,9 +2,9 @@
 
 import re
 
-from markupsafe import Markup, escape
+from markupsafe import Markup
 
-from service.pages.shell import lay_out
+from service.pages.shell import lay_out, prose
 from service.tables.findings.catalogue import FINDINGS
 from service.tables.findings.row import ATTENTION, FAIL, INFO, FindingRow
 
@@ -21,15 +21,15 @@ _LEAD = Markup(
     '<a href="/v1/reference/findings">/v1/reference/findings</a>.</p><dl>{}</dl>'
 )
 _ROW = Markup(
-    '<section id="{code}"><h3><code>{code}</code></h3><p><strong>{severity}</strong>: {message}</p>'
+    '<section id="{code}"><h2><code>{code}</code></h2><p><strong>{severity}</strong>: {message}</p>'
     "<p>To do: {remedy}</p><p>Basis: {basis}</p></section>"
 )
 
 
 def _sentence(template: str) -> Markup:
     """A template with the names of its values where the values would stand."""
-    shown = re.sub(r"\{(\w+)[^}]*\}", lambda found: f"<var>{found[1].replace('_', ' ')}</var>", str(escape(template)))
-    return Markup(shown)  # noqa: S704  escaped above
+    shown = re.sub(r"\{(\w+)[^}]*\}", lambda found: f"<var>{found[1].replace('_', ' ')}</var>", str(prose(template)))
+    return Markup(shown)  # noqa: S704  escaped by `prose`
 
 
 def _section(row: FindingRow) -> Markup:

@@ -1,10 +1,8 @@
 """The page of a problem type, at the address that every problem answer names."""
 
-import re
+from markupsafe import Markup
 
-from markupsafe import Markup, escape
-
-from service.pages.shell import lay_out
+from service.pages.shell import lay_out, prose
 from service.tables.problems import PROBLEMS
 
 _BODY = Markup(
@@ -13,11 +11,6 @@ _BODY = Markup(
     "<dt>What to do</dt><dd>{remedy}</dd></dl><h2>Other problem types</h2><ul>{links}</ul>"
 )
 _LINK = Markup('<li><a href="/problems/{row.slug}">{row.title}</a> ({row.status})</li>')
-
-
-def _prose(text: str) -> Markup:
-    """Escape a sentence, and show what stands in backticks as code."""
-    return Markup(re.sub("`([^`]+)`", r"<code>\1</code>", str(escape(text))))  # noqa: S704  escaped here
 
 
 def write_problem(slug: str) -> str:
@@ -34,5 +27,5 @@ def write_problem(slug: str) -> str:
     """
     row = PROBLEMS[slug]
     links = Markup().join(_LINK.format(row=other) for other in PROBLEMS.values() if other.slug != slug)
-    body = _BODY.format(row=row, meaning=_prose(row.meaning), remedy=_prose(row.remedy), links=links)
+    body = _BODY.format(row=row, meaning=prose(row.meaning), remedy=prose(row.remedy), links=links)
     return lay_out(row.title, body, here=f"/problems/{slug}")

@@ -1,5 +1,6 @@
 """The frame around every text: where else to read, what is on the page, one style sheet, nothing from elsewhere."""
 
+import re
 from base64 import b64encode
 from collections.abc import Iterable
 from functools import cache
@@ -7,7 +8,7 @@ from hashlib import sha256
 from importlib.resources import files
 
 from jinja2 import Environment, Template
-from markupsafe import Markup
+from markupsafe import Markup, escape
 
 FOLDER = files("service.pages")
 
@@ -28,10 +29,10 @@ def _style() -> str:
 
 
 @cache
-def _template() -> Template:
-    """The frame's template; whatever is filled in is escaped."""
+def template(name: str) -> Template:
+    """The template in a file of this folder; whatever is filled in is escaped."""
     environment = Environment(autoescape=True, trim_blocks=True, lstrip_blocks=True)
-    return environment.from_string(FOLDER.joinpath("shell.html").read_text(encoding="utf-8"))
+    return environment.from_string(FOLDER.joinpath(name).read_text(encoding="utf-8"))
 
 
 @cache
@@ -42,6 +43,11 @@ def policy() -> str:
         f"default-src 'none'; style-src 'sha256-{digest}'; img-src data:; base-uri 'none'; form-action 'none'; "
         "frame-ancestors 'none'"
     )
+
+
+def prose(text: str) -> Markup:
+    """Escape a sentence, and show what stands in backticks as code."""
+    return Markup(re.sub("`([^`]+)`", r"<code>\1</code>", str(escape(text))))  # noqa: S704  escaped here
 
 
 def lay_out(
@@ -68,6 +74,6 @@ def lay_out(
     """
     pages = [("/docs", "API reference"), *((f"/docs/{name}", words) for name, words in PAGES.items())]
     style = Markup(_style())  # noqa: S704  our own file
-    return _template().render(
+    return template("shell.html").render(
         title=title, style=style, pages=pages, here=here, lead=lead, contents=list(contents), body=body
     )

@@ -18,7 +18,11 @@ REPORTS = {
     "application/pdf": "service.reports.paper:write_paper",
 }
 
-blueprint = Blueprint("assessment", __name__, description="Everything known of a unit, one answer.")
+blueprint = Blueprint(
+    "assessment",
+    __name__,
+    description="A whole unit at once, or many: everything known of it in, everything that can be said of it out.",
+)
 
 
 @blueprint.route("/v1/assessment", methods=["POST"])

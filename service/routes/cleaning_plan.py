@@ -8,7 +8,9 @@ from service.routes.blueprint import Blueprint
 from service.schemas.cleaning_plan import CleaningPlanAnswer, CleaningPlanRequest
 
 blueprint = Blueprint(
-    "cleaning-plan", __name__, description="Cleaning a drain with the access there is, and proving it."
+    "cleaning-plan",
+    __name__,
+    description="How to clean a drain with the access there is, and how to prove that it runs.",
 )
 
 

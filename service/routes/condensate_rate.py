@@ -15,7 +15,11 @@ from service.schemas.condensate_rate import (
 )
 from service.schemas.fuel_rate import FuelRateAnswer, FuelRateRequest
 
-blueprint = Blueprint("condensate-rate", __name__, description="How much water a coil or a burner makes.")
+blueprint = Blueprint(
+    "condensate-rate",
+    __name__,
+    description="How much water a cold coil takes out of the air, or a condensing burner out of its flue gas.",
+)
 
 
 @blueprint.route("/v1/condensate-rate/from-capacity", methods=["POST"])
@@ -24,7 +28,8 @@ blueprint = Blueprint("condensate-rate", __name__, description="How much water a
 def rate_from_capacity(body: Any) -> Answer[condensate_rate.CapacityRate]:
     """Water made, from rated capacity and sensible heat ratio.
 
-    Post what the unit's rating says. The answer gives the water made while running, in a day and by the ton, with the
+    Post what the unit's rating says: its capacity, and the sensible heat ratio, the share of it that cools the air. The
+    rest takes water out of the air. The answer gives the water made while running, in a day and by the ton, with the
     1060 Btu/lb that ratings themselves are made with.
     """
     return condensate_rate.rate_from_capacity(**body)
@@ -36,9 +41,10 @@ def rate_from_capacity(body: Any) -> Answer[condensate_rate.CapacityRate]:
 def rate_from_air_states(body: Any) -> Answer[condensate_rate.AirStatesRate]:
     """Water made, from air flow and the air on both sides of the coil.
 
-    Post the air flow and a dry bulb with wet bulb, relative humidity or dew point on either side. The answer gives
-    the water made, the latent, sensible and total load, and both air states in full; it says when the readings lie
-    too close together for hand-held instruments to tell.
+    Post the air flow and, before and behind the coil, the temperature (dry bulb) with what tells how moist the air is:
+    the temperature of a wetted thermometer (wet bulb), relative humidity or dew point. The answer gives the water made,
+    the latent, sensible and total load, and both air states in full; it says when the readings lie too close together
+    for hand-held instruments to tell.
     """
     return condensate_rate.rate_from_air_states(**body)
 
@@ -49,9 +55,10 @@ def rate_from_air_states(body: Any) -> Answer[condensate_rate.AirStatesRate]:
 def rate_from_coil(body: Any) -> Answer[condensate_rate.CoilRate]:
     """Water made, from entering air and the coil's capacity.
 
-    Post the air flow, the entering air, the capacity and the bypass factor. The apparatus dew point is solved for,
-    and with it the leaving air, the water and the loads; the answer says when the coil stays dry, when it frosts,
-    and when so little air cannot give up so much heat.
+    Post the air flow, the entering air, the capacity and the bypass factor, the share of the air that passes the coil
+    untouched. The temperature of the coil's surface (the apparatus dew point) is solved for, and with it the leaving
+    air, the water and the loads; the answer says when the coil stays dry, when it frosts, and when so little air cannot
+    give up so much heat.
     """
     return condensate_rate.rate_from_coil(**body)
 

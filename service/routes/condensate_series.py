@@ -11,7 +11,7 @@ from service.schemas.condensate_series_table import SERIES_TABLE
 BODY_LIMIT = 2 * 1024 * 1024
 """Twice what the longest columns take, for those who indent each number."""
 
-blueprint = Blueprint("condensate-series", __name__, description="How much water a coil makes over a year.")
+blueprint = Blueprint("condensate-series", __name__, description="The same water hour by hour, over as much as a year.")
 
 
 @blueprint.route("/v1/condensate-rate/series", methods=["POST"])

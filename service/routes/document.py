@@ -6,7 +6,6 @@ field) is put right in the three small subclasses here.
 """
 
 import inspect
-from http import HTTPStatus
 from pathlib import Path
 from typing import Any
 
@@ -19,14 +18,14 @@ from werkzeug.exceptions import HTTPException
 from service.pages.shell import PAGES
 from service.routes.keys import OPEN_PATHS, SECURITY_SCHEME
 from service.routes.negotiation import LANGUAGE_HEADER, LANGUAGE_PARAMETER
-from service.routes.problems import MEDIA_TYPE, Problem, answer_http_exception, answer_problem
+from service.routes.problem_answers import add_examples, problem_responses
+from service.routes.problems import Problem, answer_http_exception, answer_problem
 from service.routes.reading import TABLE_TYPE
 from service.schemas.fields import Field, Part, Rows
 from service.schemas.line_text import LINES_TYPE
 from service.schemas.payload import Payload, group_schema
 from service.schemas.word_lists import PROBLEM_SLUGS, UNIT_LISTS, WordList
 from service.tables.languages import SPANISH
-from service.tables.problems import PROBLEMS
 from service.units import KINDS
 
 CONTRACT_VERSION = "0.2.0"
@@ -121,17 +120,6 @@ FAULT_SCHEMA = {
 
 DOCS_PAGES = WordList("DocsPage", tuple(PAGES), "Page beside the reference.")
 
-_FIELDS_OF = {
-    401: {"WWW-Authenticate": {"description": "How to show a key (RFC 6750).", "schema": {"type": "string"}}},
-    429: {
-        "Retry-After": {"description": "Seconds to wait.", "schema": {"type": "integer", "minimum": 1}},
-        "RateLimit": {"description": "What is left, and when the quota is full.", "schema": {"type": "string"}},
-        "RateLimit-Policy": {"description": "The quota and its window.", "schema": {"type": "string"}},
-    },
-    503: {"Retry-After": {"description": "Seconds to wait.", "schema": {"type": "integer", "minimum": 1}}},
-}
-"""Header fields that answers of these statuses may have."""
-
 
 class Converter(OpenAPIConverter):  # type: ignore[misc]
     """Lets every field and payload of ours describe itself."""
@@ -218,14 +206,8 @@ class Api(flask_smorest.Api):  # type: ignore[misc]
         self.spec.components.parameter("AcceptLanguage", "header", LANGUAGE_PARAMETER)
         self.spec.components.header("ContentLanguage", LANGUAGE_HEADER)
         self.spec.components.security_scheme("bearer", SECURITY_SCHEME)
-        for status in sorted({row.status for row in PROBLEMS.values()}):
-            described = {
-                "description": " ".join(f"{row.title}." for row in PROBLEMS.values() if row.status == status),
-                "content": {MEDIA_TYPE: {"schema": {"$ref": "#/components/schemas/Problem"}}},
-            }
-            if fields := _FIELDS_OF.get(status):
-                described["headers"] = fields
-            self.spec.components.response(HTTPStatus(status).name, described, lazy=True)
+        for name, response in problem_responses().items():
+            self.spec.components.response(name, response, lazy=True)
 
     def _register_etag_headers(self) -> None:
         """Nothing: no operation uses flask-smorest's entity tags."""
@@ -311,6 +293,7 @@ def document_of(app: Flask) -> dict[str, Any]:
                 }
                 for name, example in lines["examples"].items()
             }
+    add_examples(spec["components"]["responses"], client)
     order = ("openapi", "info", "servers", "security", "tags", "paths", "components")
     return {key: spec[key] for key in order}
 

@@ -7,7 +7,7 @@ from service.calculations.answer import Answer
 from service.routes.blueprint import Blueprint
 from service.schemas.drain_pitch import DrainPitchAnswer, DrainPitchRequest
 
-blueprint = Blueprint("drain-pitch", __name__, description="Fall and pitch of a drain line.")
+blueprint = Blueprint("drain-pitch", __name__, description="Whether a drain line falls enough for water to run.")
 
 
 @blueprint.route("/v1/drain-pitch", methods=["POST"])

@@ -10,7 +10,7 @@ from service.schemas.drain_sizing import DrainSizingAnswer, DrainSizingRequest
 BODY_LIMIT = 2 * 1024 * 1024
 """A thousand units, each naming the length it joins."""
 
-blueprint = Blueprint("drain-sizing", __name__, description="Pipe size of a drain line.")
+blueprint = Blueprint("drain-sizing", __name__, description="How wide the pipe of a drain line must be.")
 
 
 @blueprint.route("/v1/drain-sizing", methods=["POST"])

@@ -12,7 +12,11 @@ ROUND_BODY_LIMIT = 48 * 1024 * 1024
 
 TABLES = {"text/csv": "service.reports.round_table:write_table"}
 
-blueprint = Blueprint("maintenance-round", __name__, description="The units of an agreement, planned as a round.")
+blueprint = Blueprint(
+    "maintenance-round",
+    __name__,
+    description="Many units of one agreement: which first, how long it takes, what to load.",
+)
 
 
 @blueprint.route("/v1/maintenance-round", methods=["POST"])

@@ -27,7 +27,7 @@ LANGUAGE_PARAMETER = {
     "description": "The language to answer in (RFC 9110): `en`, US English, the default, or `es`, Spanish. A regional "
     "tag stands for its language; where neither is asked for the answer is in English.",
     "schema": {"type": "string"},
-    "example": "es",
+    "examples": {"english": {"summary": "US English", "value": "en"}, "spanish": {"summary": "Spanish", "value": "es"}},
 }
 """What the document says of the field; operations name it `AcceptLanguage`."""
 

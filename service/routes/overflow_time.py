@@ -7,7 +7,9 @@ from service.calculations.answer import Answer
 from service.routes.blueprint import Blueprint
 from service.schemas.overflow_time import OverflowTimeAnswer, OverflowTimeRequest
 
-blueprint = Blueprint("overflow-time", __name__, description="Time until water goes where it should not.")
+blueprint = Blueprint(
+    "overflow-time", __name__, description="How long until water runs over when the drain blocks or the pump dies."
+)
 
 
 @blueprint.route("/v1/overflow-time", methods=["POST"])

@@ -7,6 +7,7 @@ from flask import Response, current_app
 
 from service.pages.findings import write_findings
 from service.pages.problem import write_problem
+from service.pages.reference import reference_policy, write_reference
 from service.pages.shell import FOLDER, PAGES, TEXTS, policy
 from service.routes.blueprint import Blueprint
 from service.routes.document import document_bytes
@@ -16,11 +17,6 @@ from service.tables.problems import PROBLEMS
 
 blueprint = Blueprint("documents", __name__, description="The contract, for machines and for people.")
 
-# the bundle's icons are data; nothing else may load, and nothing from elsewhere
-_DOCS_POLICY = (
-    "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data:; "
-    "connect-src 'self'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'"
-)
 _ASSETS = {
     "swagger-ui.css": "text/css",
     "swagger-ui-bundle.js": "text/javascript",
@@ -63,9 +59,8 @@ def read_docs() -> Response:
 
     It needs no internet: every file comes from this service.
     """
-    content = FOLDER.joinpath("reference.html").read_text(encoding="utf-8")
-    response = Response(content, mimetype="text/html")
-    response.headers["Content-Security-Policy"] = _DOCS_POLICY
+    response = Response(write_reference(keys=bool(current_app.extensions["keys"])), mimetype="text/html")
+    response.headers["Content-Security-Policy"] = reference_policy()
     return response
 
 

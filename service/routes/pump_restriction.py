@@ -7,7 +7,7 @@ from service.calculations.answer import Answer
 from service.routes.blueprint import Blueprint
 from service.schemas.pump_restriction import PumpRestrictionAnswer, PumpRestrictionRequest
 
-blueprint = Blueprint("pump-restriction", __name__, description="What takes a condensate pump's head.")
+blueprint = Blueprint("pump-restriction", __name__, description="A pump that moves too little: what holds it back.")
 
 
 @blueprint.route("/v1/pump-restriction", methods=["POST"])

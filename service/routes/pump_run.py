@@ -8,7 +8,11 @@ from service.routes.blueprint import Blueprint
 from service.schemas.pump_compare import PumpCompareAnswer, PumpCompareRequest
 from service.schemas.pump_run import PumpRunAnswer, PumpRunRequest
 
-blueprint = Blueprint("pump-run", __name__, description="Condensate pump, lift and tube.")
+blueprint = Blueprint(
+    "pump-run",
+    __name__,
+    description="Where water cannot run down, a small pump lifts it: whether it can, and which one to take.",
+)
 
 
 @blueprint.route("/v1/pump-run", methods=["POST"])

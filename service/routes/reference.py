@@ -15,7 +15,7 @@ from service.schemas.reference_rows import caution_rows, drain_size_rows, findin
 from service.schemas.reference_symptoms import SymptomTable, SymptomTables, symptom_tables
 from service.tables.pipe_sizes import PIPE_SIZES
 
-blueprint = Blueprint("reference", __name__, description="The tables behind the answers.")
+blueprint = Blueprint("reference", __name__, description="The tables the answers rest on.")
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,7 +8,7 @@ from service.calculations.upkeep_results import SeasonUpkeep
 from service.routes.blueprint import Blueprint
 from service.schemas.season_upkeep import SeasonUpkeepAnswer, SeasonUpkeepRequest
 
-blueprint = Blueprint("season-upkeep", __name__, description="What belongs to which season.")
+blueprint = Blueprint("season-upkeep", __name__, description="What to check in which season.")
 
 
 @blueprint.route("/v1/season-upkeep", methods=["POST"])

@@ -7,7 +7,9 @@ from service.calculations.answer import Answer
 from service.routes.blueprint import Blueprint
 from service.schemas.symptom_triage import SymptomTriageAnswer, SymptomTriageRequest
 
-blueprint = Blueprint("symptom-triage", __name__, description="From a symptom to its likely cause.")
+blueprint = Blueprint(
+    "symptom-triage", __name__, description="From what somebody noticed to the likely cause and the check to make next."
+)
 
 
 @blueprint.route("/v1/symptom-triage", methods=["POST"])

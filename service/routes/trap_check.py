@@ -7,7 +7,9 @@ from service.calculations.answer import Answer
 from service.routes.blueprint import Blueprint
 from service.schemas.trap_check import TrapCheckAnswer, TrapCheckRequest
 
-blueprint = Blueprint("trap-check", __name__, description="Traps as built.")
+blueprint = Blueprint(
+    "trap-check", __name__, description="Whether a trap that is there drains with the fan running and keeps its water."
+)
 
 
 @blueprint.route("/v1/trap-check", methods=["POST"])
@@ -16,8 +18,9 @@ blueprint = Blueprint("trap-check", __name__, description="Traps as built.")
 def check_trap(body: Any) -> Answer[trap_check.TrapCheck]:
     """Will this built trap drain and hold its seal?
 
-    Post outlet drop, seal depth and the fan-on pressure in the pan, with whatever else is known. The answer follows
-    the water through rest, start-up, running and fan stop, and says what the pan holds back, what lets go when the
-    fan stops, how much seal is left at the worst moment, and what to rebuild.
+    Post outlet drop (how much lower the trap ends than the pan's outlet), seal depth (the water that keeps the air out)
+    and the pressure in the pan with the fan on, below zero where it sucks; and whatever else is known. The answer
+    follows the water through rest, start-up, running and fan stop, and says what the pan holds back, what lets go when
+    the fan stops, how much seal is left at the worst moment, and what to rebuild.
     """
     return trap_check.check_trap(**body)

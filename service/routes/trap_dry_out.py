@@ -8,7 +8,7 @@ from service.calculations.dry_out_results import TrapDryOut
 from service.routes.blueprint import Blueprint
 from service.schemas.trap_dry_out import TrapDryOutAnswer, TrapDryOutRequest
 
-blueprint = Blueprint("trap-dry-out", __name__, description="Traps that dry out between seasons.")
+blueprint = Blueprint("trap-dry-out", __name__, description="A trap that gets no water dries out: how long that takes.")
 
 
 @blueprint.route("/v1/trap-dry-out", methods=["POST"])

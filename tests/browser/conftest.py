@@ -31,6 +31,7 @@ _FLAGS = (
     "--remote-debugging-pipe",
 )
 SECONDS = 30.0
+_CODES = {"Tab": 9, "Enter": 13}
 
 # the browser reads commands from descriptor 3 and answers on 4
 _LAUNCHER = """\
@@ -152,6 +153,12 @@ class Page:
             assert time.monotonic() < deadline, f"{expression} never came true"
             time.sleep(0.1)
         return value
+
+    def press(self, key: str, text: str = "") -> None:
+        """Press a key of the keyboard and let it go; ``text`` is what it types."""
+        for kind in ("keyDown", "keyUp"):
+            typed = {"text": text} if text and kind == "keyDown" else {}
+            self.ask("Input.dispatchKeyEvent", type=kind, key=key, code=key, windowsVirtualKeyCode=_CODES[key], **typed)
 
     def photograph(self, path: Path, *, whole: bool = False) -> None:
         """Keep a picture of what is shown, or of the whole page."""
