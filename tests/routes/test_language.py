@@ -110,6 +110,7 @@ def test_a_contradiction_is_told_in_the_language(client: FlaskClient) -> None:
     problem = answer.get_json()
     assert problem["title"] == texts("es")["The facts contradict each other"]
     assert problem["detail"] == f"{problem['title']}."
+    assert problem["errors"][0]["detail"].startswith("Un punto de rocío de 60 degF no puede estar por encima")
 
 
 def test_a_fault_of_the_schema_is_told_in_english(client: FlaskClient) -> None:

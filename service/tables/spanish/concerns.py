@@ -75,6 +75,6 @@ TEXTS: Mapping[str, str] = {
     "Some readings cannot be right": "Algunas lecturas no pueden ser correctas",
     "Some of the readings taken cannot all be true, so that part was not judged.": "Algunas de las lecturas tomadas no pueden ser todas ciertas, así que esa parte no se juzgó.",
     "Some of the readings taken are at the edge of what instruments can tell.": "Algunas de las lecturas tomadas están al límite de lo que pueden decir los instrumentos.",
-    "This report says less about that part than it could.": "Este informe dice de esa parte menos de lo que podría.",
+    "This report says less about that part than it could.": "Este reporte dice de esa parte menos de lo que podría.",
     "Have the readings taken again on the next visit.": "Haga tomar las lecturas otra vez en la próxima visita.",
 }

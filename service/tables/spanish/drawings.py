@@ -58,7 +58,7 @@ TEXTS: Mapping[str, str] = {
     "level, or falls less than the code minimum (the {marked} flattest of {count})": "a nivel, o cae menos que el mínimo del código (los {marked} más planos de {count})",
     "from pan": "desde la bandeja",
     "to discharge": "a la descarga",
-    "{depth} deep": "{depth} hondo",
+    "{depth} deep": "{depth} de hondo",
     "bore full": "tubo lleno",
     "back to pan": "hasta la bandeja",
     "rises {rise}": "sube {rise}",

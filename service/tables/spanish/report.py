@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 
 TEXTS: Mapping[str, str] = {
-    "Condensate drain report": "Informe del drenaje de condensado",
+    "Condensate drain report": "Reporte del drenaje de condensado",
     "Unit without a name": "Unidad sin nombre",
     "Visit of": "Visita del",
     "by": "por",
@@ -14,7 +14,7 @@ TEXTS: Mapping[str, str] = {
     "Looked at, nothing found:": "Revisado, sin hallazgos:",
     "Not judged on this visit": "Lo que no se juzgó en esta visita",
     "The next page is for the technician.": "La página siguiente es para el técnico.",
-    "Local code and the authority having jurisdiction, the equipment's instructions and licensed practice govern; this report does not replace them.": "Rigen el código local y la autoridad competente, las instrucciones del equipo y el ejercicio profesional con licencia; este informe no los sustituye.",
+    "Local code and the authority having jurisdiction, the equipment's instructions and licensed practice govern; this report does not replace them.": "Rigen el código local y la autoridad competente, las instrucciones del equipo y el ejercicio profesional con licencia; este reporte no los sustituye.",
     "For the technician": "Para el técnico",
     "Cautions": "Precauciones",
     "Findings": "Hallazgos",
@@ -76,7 +76,7 @@ TEXTS: Mapping[str, str] = {
     "caught on the visit": "recogida en la visita",
     "worst pressure in the pan": "peor presión en la bandeja",
     "water held in the pan": "agua retenida en la bandeja",
-    "let go when the fan stops": "se suelta al parar el ventilador",
+    "let go when the fan stops": "agua que suelta al parar el ventilador",
     "seal left at the worst moment": "sello que queda en el peor momento",
     "outlet drop to build": "desnivel de salida por construir",
     "seal to build": "sello por construir",
@@ -91,7 +91,7 @@ TEXTS: Mapping[str, str] = {
     "carries full": "lleva llena",
     "part of the bore slime may take": "parte del diámetro que puede tomar la lama",
     "head it works against": "carga contra la que trabaja",
-    "flow over inflow": "caudal entre lo que llega",
+    "flow over inflow": "caudal, en veces lo que llega",
     "starts in an hour": "arranques en una hora",
     "largest lift": "mayor altura de elevación",
     "longest tube": "tubo más largo",

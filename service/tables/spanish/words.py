@@ -38,6 +38,7 @@ overflow                     desborde, desbordarse
 pitch                        pendiente
 plug                         tapón
 pump                         bomba; its tank: tanque; its tube: tubo
+report                       reporte
 sag, standing water          pandeo, agua estancada
 sanitary line                línea sanitaria
 seal                         sello de agua; its depth: profundidad del sello
