@@ -102,7 +102,8 @@ def explain_terms() -> GlossaryRows:
 
     Each member of a request or an answer with what it is, its kind, its units, what is accepted and the operations that
     have it; each finding as a technician reads it; each problem type with what to do about it. Made from this document
-    and the tables themselves. `?term=seal_depth` picks out one name.
+    and the tables themselves. Findings are in the language asked for, the rest is for programmers and in English.
+    `?term=seal_depth` picks out one name.
     """
     kept: dict[str, GlossaryRows] = current_app.extensions.setdefault("glossary", {})
     if not kept:

@@ -68,9 +68,9 @@ class ProblemEntry(Written):
 
     slug = Text(required=True, description="Last segment of its `type`.")
     status = Number(required=True, description="The HTTP status.")
-    title = Wording(required=True, description="Short name.")
-    meaning = Wording(required=True, description="What happened.")
-    remedy = Wording(required=True, description="What to do about it.")
+    title = Text(required=True, description="Short name.")
+    meaning = Text(required=True, description="What happened.")
+    remedy = Text(required=True, description="What to do about it.")
 
 
 class Glossary(Written):

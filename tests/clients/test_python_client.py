@@ -96,3 +96,19 @@ def test_the_client_does_the_main_job(said_and_made: tuple[str, Path], server: t
     assert told == main_job(address)
     assert told["failures"], "the demo unit has something to tell"
     assert told["refusal"]["status"] == 400
+
+
+def test_the_program_in_the_guide_prints_what_is_shown(
+    said_and_made: tuple[str, Path], server: tuple[str, int]
+) -> None:
+    guide = (DOCUMENT.parents[1] / "service" / "pages" / "guide.md").read_text()
+    [(program, shown)] = re.findall(r"^```python\n(.*?)^```\n\n```text\n(.*?)^```$", guide, re.MULTILINE | re.DOTALL)
+    address = "http://{}:{}".format(*server)
+    ran = subprocess.run(
+        [sys.executable, "-c", program.replace("http://127.0.0.1:8080", address)],
+        env={"PYTHONPATH": str(said_and_made[1])},
+        capture_output=True,
+        text=True,
+        check=False,
+    )
+    assert (ran.stdout, ran.stderr) == (shown, "")
