@@ -11,10 +11,15 @@ import io
 import ipaddress
 import json
 import os
+import resource
+import selectors
 import socket
 import struct
 import sys
 import time
+from collections.abc import Iterable
+from functools import partial
+from itertools import islice
 from pathlib import Path
 from typing import Any
 
@@ -275,8 +280,87 @@ class TimedConnection(gthread.TConn.__mro__[-2]):  # type: ignore[misc] # gunico
         super().close(graceful and not gave_up)
 
 
-class StoppingWorker(gthread.ThreadWorker):
-    """A worker that, asked to stop, answers every connection the system has accepted for it, and then lets go."""
+ACCEPT_PAUSE = 0.5
+"""How long no connection is accepted after the system had nothing left for one [s]; asking at once would spin."""
+
+SPARE_DESCRIPTORS = 40
+"""Files and pipes a worker has open besides its connections, and some to spare for what it opens later."""
+
+
+def is_lines(request: Any) -> bool:
+    """Whether the body of a request is answered while it arrives."""
+    return any(name == "CONTENT-TYPE" and value.lower().startswith(LINES_TYPE) for name, value in request.headers)
+
+
+class PatientWorker(gthread.ThreadWorker):
+    """A worker in which only requests take a thread, and that answers, when it ends, all that was accepted for it.
+
+    A connection waits for its first byte among those kept alive: gunicorn lets it hold a thread for five seconds.
+    Without a descriptor for another connection the worker waits for one: gunicorn's would die with all it is doing. And
+    a long answer in lines outlives a reload of the settings, and the worker's replacement after ``max_requests``.
+    """
+
+    def __init__(self, *arguments: Any, **options: Any) -> None:
+        self._streams: set[Any] = set()
+        self._paused_until = 0.0
+        super().__init__(*arguments, **options)
+
+    @property
+    def max_requests(self) -> int:
+        """Requests after which the worker is replaced: not while it answers in lines."""
+        return sys.maxsize if self._streams else self._max_requests
+
+    @max_requests.setter
+    def max_requests(self, most: int) -> None:
+        self._max_requests = most
+
+    @property
+    def worker_connections(self) -> int:
+        """Connections there may be: no more for a moment after the system had no descriptor for one."""
+        if time.monotonic() < self._paused_until:
+            return 0
+        descriptors = resource.getrlimit(resource.RLIMIT_NOFILE)[0]
+        return max(1, min(self._worker_connections, descriptors - SPARE_DESCRIPTORS))
+
+    @worker_connections.setter
+    def worker_connections(self, most: int) -> None:
+        self._worker_connections = most
+
+    def accept(self, listener: Any) -> None:
+        """Accept a connection, or pause where there is no descriptor for one."""
+        try:
+            super().accept(listener)
+        except OSError as fault:
+            self.log.warning("No connection can be accepted for a moment: %s", fault.strerror)
+            self._paused_until = time.monotonic() + ACCEPT_PAUSE
+            self._give_up(self.pending_conns)
+
+    def enqueue_req(self, conn: Any) -> None:
+        """Give a connection to a thread once its first byte is there."""
+        if conn.initialized or conn.data_ready:
+            super().enqueue_req(conn)
+            return
+        if len(self.pending_conns) >= max(1, self.worker_connections // 2):
+            self._give_up(islice(self.pending_conns, 1))
+        conn.set_timeout()
+        self.pending_conns.append(conn)
+        self.poller.register(conn.sock, selectors.EVENT_READ, partial(self.on_pending_socket_readable, conn))
+
+    def _give_up(self, silent: Iterable[Any]) -> None:
+        """Close connections on which nothing was ever sent, the oldest first, for others that may have something."""
+        for conn in silent:
+            conn.timeout = 0.0
+        self.murder_pending()
+
+    def handle_request(self, req: Any, conn: Any) -> Any:
+        """Answer a request; remember meanwhile whether it is one in lines."""
+        if not is_lines(req):
+            return super().handle_request(req, conn)
+        self._streams.add(conn)
+        try:
+            return super().handle_request(req, conn)
+        finally:
+            self._streams.discard(conn)
 
     def set_accept_enabled(self, enabled: bool) -> None:
         """Called with False when the worker stops: gunicorn's would leave who waits in the queue to be reset."""
@@ -285,18 +369,24 @@ class StoppingWorker(gthread.ThreadWorker):
             waiting = True
             while waiting:
                 before = self.nr_conns
-                try:
-                    self.accept(listener)
-                except OSError:  # no descriptor left
-                    break
+                self.accept(listener)
                 waiting = self.nr_conns > before
         super().set_accept_enabled(enabled)
         if stopping:
             for listener in self.sockets:
                 listener.close()
+            self._let_lines_end()
+
+    def _let_lines_end(self) -> None:
+        """Go on with answers in lines, though the time to stop in has not begun, unless the whole service stops."""
+        while self._streams and not self.wsgi.extensions["stopping"] and self.is_parent_alive():
+            self.notify()
+            self.wait_for_and_dispatch_events(1.0)
+            self.murder_keepalived()
+            self.murder_pending()
 
 
-worker_class = StoppingWorker
+worker_class = PatientWorker
 
 
 def write_problem(sock: socket.socket, status: int, reason: str, message: str) -> None:
@@ -325,7 +415,7 @@ def pre_request(worker: Any, request: Any) -> None:
     """Refuse what RFC 9112 3.2 tells a server to refuse, HTTP/1.1 without exactly one Host; read lines promptly."""
     if request.version == (1, 1) and sum(name == "HOST" for name, _ in request.headers) != 1:
         raise InvalidHeader("Host", request)
-    if any(name == "CONTENT-TYPE" and value.lower().startswith(LINES_TYPE) for name, value in request.headers):
+    if is_lines(request):
         request.unreader.sock.count_only_waiting()
         request.body = PromptBody(request.body.reader)
 

@@ -57,7 +57,15 @@ def wait_until_ready(process: subprocess.Popen, port: int) -> None:
 
 
 @contextmanager
-def started(folder: Path, log: Path, without: Path, **settings: str) -> Iterator[tuple[subprocess.Popen, int]]:
+def started(
+    folder: Path,
+    log: Path,
+    without: Path,
+    *,
+    port: int | None = None,
+    command: list[str] | None = None,
+    **settings: str,
+) -> Iterator[tuple[subprocess.Popen, int]]:
     """Run the container's command in ``folder`` with next to nothing in the environment.
 
     Parameters
@@ -68,10 +76,14 @@ def started(folder: Path, log: Path, without: Path, **settings: str) -> Iterator
         Takes what the server says.
     without : Path
         Folder put first on the import path; a module there that raises stands for one that is not installed.
+    port : int or None
+        Where to listen; any free one by default.
+    command : list of str or None
+        Instead of the container's.
     settings : str
         Further variables of the environment.
     """
-    port = free_port()
+    port = port or free_port()
     environment = {
         "PATH": f"{Path(sys.executable).parent}:/usr/bin:/bin",
         "PYTHONPATH": str(without),
@@ -86,7 +98,7 @@ def started(folder: Path, log: Path, without: Path, **settings: str) -> Iterator
     # the image does not hold SciPy (deploy/requirements.lock), though a dependency declares it
     (without / "scipy.py").write_text("raise ImportError('SciPy is for the tests only')\n")
     with log.open("w") as out:
-        process = subprocess.Popen(container_command(), cwd=folder, env=environment, stdout=out, stderr=out)
+        process = subprocess.Popen(command or container_command(), cwd=folder, env=environment, stdout=out, stderr=out)
         try:
             wait_until_ready(process, port)
             yield process, port
