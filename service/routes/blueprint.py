@@ -321,7 +321,7 @@ def _contradiction(contradiction: Contradiction, system: str, language: str) -> 
     return Problem(
         "contradiction",
         detail=said(PROBLEMS["contradiction"].title, language) + ".",
-        errors=[{"pointer": contradiction.pointer, "detail": detail}],
+        errors=[{"pointer": contradiction.pointer, "code": contradiction.code, "detail": detail}],
         headers={"Content-Language": language, "Vary": "Accept-Language"},
         language=language,
     )

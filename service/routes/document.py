@@ -109,6 +109,10 @@ FAULT_SCHEMA = {
             "type": "string",
             "description": "RFC 6901 pointer to the member of the body; empty for the whole.",
         },
+        "code": {
+            "type": "string",
+            "description": "Code of the finding that says what contradicts what; with a contradiction only.",
+        },
         "parameter": {"type": "string", "description": "Name of the query parameter, where the fault is there."},
         "line": {"type": "integer", "minimum": 1, "description": "Line of a body in CSV or of one unit a line."},
         "column": {"type": "string", "description": "Name of the column of a body in CSV, where the fault is in one."},

@@ -125,6 +125,13 @@ def test_a_hostile_body_is_refused_everywhere(name: str, path: str, client: Flas
     check_problem(client.post(path, data=body, headers=JSON), slug)
 
 
+def shortened(value: Any) -> Any:
+    """The value with two elements an array: one is made wrong beside one that is not; more cost time alone."""
+    if isinstance(value, dict):
+        return {name: shortened(member) for name, member in value.items()}
+    return [shortened(element) for element in value[:2]] if isinstance(value, list) else value
+
+
 def variants(value: Any, where: str = "") -> list[tuple[str, Any]]:
     """The value with one member at a time made wrong: a pointer and a copy."""
     wrong: list[Any] = [None, "text", True, [], {}, 10**400, [[[]]], {"value": "1", "unit": "in"}, "\x00", -1e308]
@@ -136,7 +143,7 @@ def variants(value: Any, where: str = "") -> list[tuple[str, Any]]:
             found += [(inner, {**value, name: copy}) for inner, copy in variants(member, pointer)]
         found.append((f"{where}/no_such_member", {**value, "no_such_member": 1}))
     elif isinstance(value, list):
-        for index, element in enumerate(value[:2]):
+        for index, element in enumerate(value):
             for inner, copy in variants(element, f"{where}/{index}"):
                 found.append((inner, [*value[:index], copy, *value[index + 1 :]]))
     return found
@@ -146,7 +153,9 @@ def variants(value: Any, where: str = "") -> list[tuple[str, Any]]:
 def test_a_body_with_one_member_made_wrong_never_fails_the_service(path: str, client: FlaskClient) -> None:
     """Most are refused, and then the fault is in, above or below the member; some wrong values happen to be right."""
     refused = 0
-    for pointer, body in variants(body_of(path)):
+    right = shortened(body_of(path))
+    assert client.post(path, json=right).status_code == 200
+    for pointer, body in variants(right):
         answer = client.post(path, data=json.dumps(body), headers=JSON)
         assert answer.status_code in (200, 400, 422), (pointer, answer.data[:300])
         if answer.status_code == 400:
