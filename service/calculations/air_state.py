@@ -124,7 +124,14 @@ class MeasuredAir:
     finding: Finding | None = None
 
 
-def air_state(dry_bulb: float, humidity_ratio: float, pressure: float) -> AirState:
+def air_state(
+    dry_bulb: float,
+    humidity_ratio: float,
+    pressure: float,
+    *,
+    wet_bulb: float | None = None,
+    dew_point: float | None = None,
+) -> AirState:
     """Work out the state of air from two of its properties.
 
     Parameters
@@ -135,6 +142,8 @@ def air_state(dry_bulb: float, humidity_ratio: float, pressure: float) -> AirSta
         Water to dry air, at most that of saturation [kg/kg].
     pressure : float
         Station pressure [Pa].
+    wet_bulb, dew_point : float or None
+        Where it was read; solved for otherwise [K].
 
     Returns
     -------
@@ -150,8 +159,8 @@ def air_state(dry_bulb: float, humidity_ratio: float, pressure: float) -> AirSta
     """
     return AirState(
         dry_bulb=dry_bulb,
-        wet_bulb=psychrometrics.wet_bulb(dry_bulb, humidity_ratio, pressure),
-        dew_point=psychrometrics.dew_point(humidity_ratio, pressure),
+        wet_bulb=psychrometrics.wet_bulb(dry_bulb, humidity_ratio, pressure) if wet_bulb is None else wet_bulb,
+        dew_point=psychrometrics.dew_point(humidity_ratio, pressure) if dew_point is None else dew_point,
         relative_humidity_percent=psychrometrics.relative_humidity_percent(dry_bulb, humidity_ratio, pressure),
         humidity_ratio=humidity_ratio,
         specific_enthalpy=virial.specific_enthalpy(dry_bulb, humidity_ratio, pressure),
@@ -218,8 +227,7 @@ def _from_dew_point(dry_bulb: float, dew_point: float, pressure: float, pointer:
     if dew_point > dry_bulb:
         return _saturated(dry_bulb, "dew_point", dew_point, most, pressure, pointer)
     ratio = psychrometrics.humidity_ratio_from_dew_point(dew_point, pressure)
-    state = air_state(dry_bulb, ratio, pressure)
-    return MeasuredAir(state=replace(state, dew_point=dew_point), doubt=most - ratio)
+    return MeasuredAir(state=air_state(dry_bulb, ratio, pressure, dew_point=dew_point), doubt=most - ratio)
 
 
 def _from_wet_bulb(dry_bulb: float, wet_bulb: float, pressure: float, pointer: str) -> MeasuredAir:
@@ -231,8 +239,7 @@ def _from_wet_bulb(dry_bulb: float, wet_bulb: float, pressure: float, pointer: s
     ratio = psychrometrics.humidity_ratio_from_wet_bulb(dry_bulb, wet_bulb, pressure)
     driest = psychrometrics.humidity_ratio_from_relative_humidity(dry_bulb, DRIEST_PERCENT, pressure)
     if ratio >= driest:
-        state = air_state(dry_bulb, ratio, pressure)
-        return MeasuredAir(state=replace(state, wet_bulb=wet_bulb), doubt=most - ratio)
+        return MeasuredAir(state=air_state(dry_bulb, ratio, pressure, wet_bulb=wet_bulb), doubt=most - ratio)
     state = air_state(dry_bulb, driest, pressure)
     values: dict[str, float | str] = {
         "wet_bulb": wet_bulb,
@@ -254,12 +261,11 @@ def _saturated(
     if temperature - dry_bulb > PAIR_ACCURACY:
         raise Contradiction(f"{member.replace('_', '-')}-above-dry-bulb", f"{pointer}/{member}", values)
     ratio = saturation.saturation_humidity_ratio(dry_bulb, pressure)
-    state = replace(
-        air_state(dry_bulb, ratio, pressure), wet_bulb=dry_bulb, dew_point=dry_bulb, relative_humidity_percent=100.0
-    )
+    state = air_state(dry_bulb, ratio, pressure, wet_bulb=dry_bulb, dew_point=dry_bulb)
     finding = Finding(
         code="air-taken-as-saturated",
         pointer=f"{pointer}/{member}",
         values={"member": member.replace("_", " "), "reading": temperature, "dry_bulb": dry_bulb},
     )
+    state = replace(state, relative_humidity_percent=100.0)
     return MeasuredAir(state=state, doubt=max(most - ratio, 0.0), finding=finding)

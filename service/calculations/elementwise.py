@@ -5,6 +5,7 @@ A plain float goes through ``math``, which is twenty times faster for one number
 
 import math
 from collections.abc import Callable
+from itertools import repeat
 from typing import TypeVar, cast
 
 import numpy as np
@@ -51,7 +52,7 @@ def powers(value: Real, *exponents: float) -> tuple[Real, ...]:
     if isinstance(value, np.ndarray):
         logarithm = np.log(value)
         return tuple(np.exp(exponent * logarithm) for exponent in exponents)
-    return tuple([value**exponent for exponent in exponents])
+    return tuple(map(pow, repeat(value), exponents))
 
 
 def smallest(value: Real) -> float:

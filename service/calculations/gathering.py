@@ -1,7 +1,6 @@
 """Gathers several answers into one: pointers moved to where the larger request has the member."""
 
 from collections.abc import Callable, Mapping
-from dataclasses import replace
 from typing import TypeVar
 
 from service.calculations.answer import Answer, Assumption, Finding, Value
@@ -35,6 +34,11 @@ def moved(pointer: str, prefix: str, moves: Mapping[str, str]) -> str:
     return prefix + pointer
 
 
+def _moved_finding(finding: Finding, prefix: str, moves: Mapping[str, str]) -> Finding:
+    # spelled out: `dataclasses.replace` takes longer than some of the parts
+    return Finding(code=finding.code, pointer=moved(finding.pointer, prefix, moves), values=finding.values)
+
+
 class Gathering:
     """Findings, assumptions, cautions and sources of the parts, each once.
 
@@ -53,7 +57,7 @@ class Gathering:
 
     def assume(self, assumption: Assumption) -> None:
         """Add a default that entered the numbers, unless it is there already."""
-        if all(assumption.pointer != known.pointer for known in self.assumptions):
+        if assumption.pointer not in [known.pointer for known in self.assumptions]:
             self.assumptions.append(assumption)
 
     def warn(self, *cautions: str) -> None:
@@ -98,16 +102,23 @@ class Gathering:
             answer = calculate()
         except Contradiction as fault:
             finding = Finding.of(fault)
-            self._add(replace(finding, pointer=moved(finding.pointer, prefix, moves)))
+            self._add(_moved_finding(finding, prefix, moves))
             return None
         except OutOfRange as fault:
             self.note("part-out-of-range", prefix, part=part, member=fault.name.replace("_", " "))
             return None
         for finding in answer.findings:
             if finding.code not in leave_out:
-                self._add(replace(finding, pointer=moved(finding.pointer, prefix, moves)))
+                self._add(_moved_finding(finding, prefix, moves))
         for assumption in answer.assumptions:
-            self.assume(replace(assumption, pointer=moved(assumption.pointer, prefix, moves)))
+            self.assume(
+                Assumption(
+                    pointer=moved(assumption.pointer, prefix, moves),
+                    value=assumption.value,
+                    note=assumption.note,
+                    symbols=assumption.symbols,
+                )
+            )
         self.warn(*answer.cautions)
         self.cite(*answer.sources)
         return answer.results

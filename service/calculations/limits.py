@@ -27,6 +27,8 @@ class Limit:
 
     def admits(self, value: float) -> bool:
         """Tell whether ``value`` [SI] lies inside, the last bits of rounding aside."""
+        if self.low <= value <= self.high:
+            return True
         slack = ROUNDING * max(abs(self.low), abs(self.high))
         return self.low - slack <= value <= self.high + slack
 

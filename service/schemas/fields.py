@@ -115,7 +115,8 @@ class Quantity(Field):
             magnitude, symbol = value["value"], value["unit"]
             low, high = self._bounds[symbol]
             if len(value) == 2 and type(magnitude) in (float, int) and low <= magnitude <= high:
-                return SYMBOLS[symbol].to_si(magnitude)
+                unit = SYMBOLS[symbol]
+                return float((magnitude + unit.offset) * unit.factor)
         except (KeyError, TypeError, IndexError):
             pass
         raise ValidationError(self._faults(value))

@@ -10,7 +10,7 @@ from typing import Any, cast
 
 from service.schemas.fields import Part, Rows
 
-Reader = Callable[[Any], Any]
+Reader = Callable[..., Any]
 
 
 class Unsound(Exception):
@@ -20,10 +20,10 @@ class Unsound(Exception):
 def _rows_reader(rows: Rows) -> Reader:
     read_row, fewest, most = _field_reader(rows.inner), rows.fewest, rows.most
 
-    def read(value: Any) -> Any:
+    def read(value: Any, *_: Any) -> Any:
         if type(value) is not list or not fewest <= len(value) <= most:
             raise Unsound
-        return tuple([read_row(element) for element in value])
+        return tuple([read_row(element, None, None) for element in value])
 
     return read
 
@@ -34,8 +34,8 @@ def _field_reader(field: Any) -> Reader:
         return part
     if isinstance(field, Rows):
         return _rows_reader(field)
-    deserialize = field._deserialize  # none of our fields takes null, or looks at the name and the object
-    return lambda value: deserialize(value, None, None)
+    own: Reader = field._deserialize  # none of our fields takes null, or looks at the name and the object it is given
+    return own
 
 
 def compile_reader(schema: Any) -> Reader:
@@ -57,10 +57,10 @@ def compile_reader(schema: Any) -> Reader:
     groups = [group for group in groups if group[1]]
     make = schema.into or dict
 
-    def read(value: Any) -> Any:
+    def read(value: Any, *_: Any) -> Any:
         if type(value) is not dict:
             raise Unsound
-        members = {name: read_member(value[name]) for name, read_member in plan if name in value}
+        members = {name: read_member(value[name], None, None) for name, read_member in plan if name in value}
         if len(members) != len(value):  # a member that is not known
             raise Unsound
         for name in required:

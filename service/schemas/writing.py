@@ -30,15 +30,6 @@ class NotFinite(ServiceError):
     """A calculation produced a number JSON cannot carry: a fault of ours, never written."""
 
 
-def quantity(value: float, symbol: str) -> dict[str, Any]:
-    """Write an SI float as ``{"value", "unit"}``."""
-    unit = SYMBOLS[symbol]
-    written = value / unit.factor - unit.offset + 0.0
-    if written - written != 0.0:
-        raise NotFinite(f"{value} as {symbol}")
-    return {"value": written, "unit": symbol}
-
-
 def _same(value: Any) -> Any:
     if isinstance(value, float):
         if value - value != 0.0:
@@ -47,9 +38,18 @@ def _same(value: Any) -> Any:
     return value
 
 
-def _quantity_writer(symbol: str) -> Writer:
+@cache
+def quantity_writer(symbol: str) -> Writer:
+    """Make the function that writes an SI float, or None, as ``{"value", "unit"}``."""
+    factor, offset = SYMBOLS[symbol].factor, SYMBOLS[symbol].offset
+
     def write(value: float | None) -> Any:
-        return None if value is None else quantity(value, symbol)
+        if value is None:
+            return None
+        written = value / factor - offset + 0.0
+        if written - written != 0.0:
+            raise NotFinite(f"{value} as {symbol}")
+        return {"value": written, "unit": symbol}
 
     return write
 
@@ -92,7 +92,7 @@ def _rows_writer(row: Writer) -> Writer:
 
 def _field_writer(field: Any, system: str, language: str) -> Writer:
     if isinstance(field, Quantity):
-        return _quantity_writer(getattr(field, system))
+        return quantity_writer(getattr(field, system))
     if isinstance(field, QuantityColumn):
         return _column_writer(getattr(field, system))
     if isinstance(field, Sentence):
@@ -141,12 +141,17 @@ def compile_writer(schema: Any, system: str, language: str = ENGLISH) -> Writer:
 
 
 @cache
-def _template(text: str) -> tuple[tuple[str, str | None, tuple[str, ...]], ...]:
-    """Split a template into (literal, value name, unit symbols by system)."""
-    return tuple(
-        (literal, name, tuple(symbols.split("|")) if symbols else ())
-        for literal, name, symbols, _ in string.Formatter().parse(text)
-    )
+def _symbol(symbols: str, system: str) -> str:
+    """Of ``in|mm``, or one symbol for both, the one of a system."""
+    words = symbols.split("|")
+    return words[SYSTEMS.index(system) % len(words)]
+
+
+@cache
+def _template(text: str, system: str, language: str) -> tuple[tuple[str, str | None, str], ...]:
+    """Split a template, said in a language, into (literal, value name, unit symbol)."""
+    parts = string.Formatter().parse(said(text, language))
+    return tuple((literal, name, _symbol(symbols, system) if symbols else "") for literal, name, symbols, _ in parts)
 
 
 def fill(text: str, values: Mapping[str, Value], system: str, language: str = ENGLISH) -> str:
@@ -160,12 +165,12 @@ def fill(text: str, values: Mapping[str, Value], system: str, language: str = EN
     'The drop is 25.4 mm.'
     """
     words = []
-    for literal, name, symbols in _template(said(text, language)):
+    for literal, name, symbol in _template(text, system, language):
         words.append(literal)
         if name is not None:
             value = values[name]
-            if symbols:
-                words.append(display(float(cast(float, value)), symbols[SYSTEMS.index(system) % len(symbols)]))
+            if symbol:
+                words.append(display(float(cast(float, value)), symbol))
             elif isinstance(value, (float, int)):
                 words.append(plain(value))
             else:
@@ -182,10 +187,10 @@ def outline(text: str, system: str, language: str = ENGLISH) -> str:
     'The drop of … is … mm.'
     """
     words = []
-    for literal, name, symbols in _template(said(text, language)):
+    for literal, name, symbol in _template(text, system, language):
         words.append(literal)
         if name is not None:
-            words.append(f"… {symbols[SYSTEMS.index(system) % len(symbols)]}" if symbols else "…")
+            words.append(f"… {symbol}" if symbol else "…")
     return "".join(words)
 
 
@@ -216,8 +221,7 @@ def write_assumption(assumption: Assumption, system: str, language: str = ENGLIS
     """Write one assumption; a quantity in the units of ``system``."""
     value: Any = assumption.value
     if assumption.symbols:
-        symbols = assumption.symbols.split("|")
-        value = quantity(float(value), symbols[SYSTEMS.index(system) % len(symbols)])
+        value = quantity_writer(_symbol(assumption.symbols, system))(float(value))
     elif isinstance(value, Said):
         value = _say(value, system, language)
     return {"pointer": assumption.pointer, "value": _same(value), "note": _say(assumption.note, system, language)}

@@ -20,7 +20,7 @@ from service.schemas.writing import (
     compile_answer_writer,
     compile_writer,
     fill,
-    quantity,
+    quantity_writer,
     write_assumption,
     write_caution,
     write_finding,
@@ -140,7 +140,7 @@ def test_minus_zero_is_written_as_zero(system: str) -> None:
 
 @given(st.sampled_from(sorted(SYMBOLS)), st.floats(-1e12, 1e12))
 def test_a_written_quantity_reads_back_as_the_same_number(symbol: str, value: float) -> None:
-    written = json.loads(orjson.dumps(quantity(value, symbol)))
+    written = json.loads(orjson.dumps(quantity_writer(symbol)(value)))
     assert written["unit"] == symbol
     assert SYMBOLS[symbol].to_si(written["value"]) == pytest.approx(value, rel=1e-12, abs=1e-9)
 
