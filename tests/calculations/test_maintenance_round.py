@@ -311,7 +311,7 @@ def test_defaults_are_told_once_with_the_number_of_units() -> None:
     told = of([unit("a")], equipment=GAS_TRUCK, minutes_available=60.0, technicians=1, travel_minutes=0.0)
     pointers = {note.pointer for note in told.assumptions}
     assert not {"/minutes_available", "/technicians", "/travel_minutes"} & pointers
-    assert not any("most trucks" in note.note for note in told.assumptions)
+    assert not any("most trucks" in write_assumption(note, "us")["note"] for note in told.assumptions)
     # pressure, sweeps and temperature of the gas, which no member of a round sets
     assert [note.value for note in told.assumptions if note.pointer == "/equipment"][1:] == [2.0, 293.15]
 
