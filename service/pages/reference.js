@@ -77,10 +77,10 @@ function additions(system) {
     return function Body(props) {
       const type = props.contentType || "";
       if (type.includes("pdf")) return h(Paper, props);
-      const above = type.includes("svg") ? h(Drawing, props)
-        : type.includes("html") ? h(Report, props)
-          : type.includes("json") ? said(props.content) : null;
-      return h("div", null, above, h(Bundled, props));
+      const bundled = h(Bundled, props);
+      const shown = type.includes("svg") ? Drawing : type.includes("html") ? Report : null;
+      if (shown) return h("div", null, h(shown, props), h("details", null, h("summary", null, "As text"), bundled));
+      return h("div", null, type.includes("json") ? said(props.content) : null, bundled);
     };
   }
 
@@ -116,7 +116,7 @@ function additions(system) {
     return ({ text }) => h("span", { className: "nostyle" }, h("span", null, text));
   }
 
-  function info(Bundled) {
+  function InfoContainer(Bundled) {
     return (props) => h("header", { role: "banner" }, h(Bundled, props));
   }
 
@@ -130,7 +130,7 @@ function additions(system) {
   const resolveSubtree = system.getSystem().fn.resolveSubtree;
   const resolvePart = (document, place, ...others) => resolveSubtree(partOf(document, place), place, ...others);
 
-  return { fn: { resolveSubtree: resolvePart }, wrapComponents: { responseBody, response, modelExample, DeepLink, info, operations } };
+  return { fn: { resolveSubtree: resolvePart }, wrapComponents: { responseBody, response, modelExample, DeepLink, InfoContainer, operations } };
 }
 
 // names for what the bundle leaves without one, and the keyboard for what scrolls

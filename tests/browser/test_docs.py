@@ -108,7 +108,9 @@ def write(page: Any, field: str, value: str) -> None:
 def execute(page: Any, path: str, accept: str = "") -> str:
     """Execute an operation that is open, and return the JavaScript for where its answer stands."""
     if accept:
-        choose(page, f"{block(path)}.querySelector('.response-control-media-type select')", accept)
+        choice = f"{block(path)}.querySelector('.response-control-media-type select')"
+        page.wait_for(f"!!{choice}")
+        choose(page, choice, accept)
     page.evaluate(f"{block(path)}.querySelector('.execute').click()")
     return f"{block(path)}.querySelector('.live-responses-table')"
 
