@@ -7,6 +7,7 @@ leaves to a proxy: reads that never end, its own errors as HTML, its name in a h
 
 import contextlib
 import ctypes
+import gc
 import io
 import ipaddress
 import json
@@ -106,6 +107,9 @@ def refuse_open(server: Any, addresses: list[Any]) -> None:
 def when_ready(server: Any) -> None:
     """Before the first worker: look at the sockets themselves, which somebody else may have opened (systemd)."""
     refuse_open(server, [listener.getsockname() for listener in server.LISTENERS])
+    # what is there by now stays: the workers need not look through it for garbage, nor take it apart when they end
+    gc.collect()
+    gc.freeze()
 
 
 HANDSHAKE_SECONDS = 0.2

@@ -240,6 +240,15 @@ def test_every_living_worker_has_a_place_of_its_own_among_the_counts() -> None:
     assert ran.stdout == "[0, 1, 2, 3, -2, 2, 4]\n"
 
 
+def test_what_the_master_loaded_is_not_looked_through_by_every_worker() -> None:
+    script = (
+        "import gc, runpy, types; conf = runpy.run_path('deploy/gunicorn.conf.py'); "
+        "conf['when_ready'](types.SimpleNamespace(LISTENERS=[])); print(gc.get_freeze_count() > 10_000)"
+    )
+    ran = subprocess.run([sys.executable, "-c", script], cwd=ROOT, capture_output=True, text=True, check=True)
+    assert ran.stdout == "True\n"
+
+
 def test_a_socket_that_somebody_else_opened_beyond_loopback_is_refused_too() -> None:
     """As systemd does it: descriptor 3, LISTEN_FDS and LISTEN_PID."""
     with socket.socket() as opened:
