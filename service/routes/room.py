@@ -3,6 +3,7 @@
 They wait for each other, which costs nobody anything: a worker computes one thing at a time.
 """
 
+import gc
 from threading import Condition
 
 from flask import Flask, current_app, request
@@ -12,10 +13,10 @@ from service.routes.problems import Problem
 LARGE_BODY = 1024 * 1024
 """Bodies up to this many bytes need no room made for them."""
 
-BODY_ROOM = 48 * 1024 * 1024
-"""Bytes of large bodies that a worker has in hand at once: one of the largest there may be, or several smaller."""
+BODY_ROOM = 16 * 1024 * 1024
+"""Bytes of large bodies that a worker has in hand at once; one that is larger is there alone."""
 
-PATIENCE = 10.0
+PATIENCE = 60.0
 """Longest wait for room [s]."""
 
 
@@ -59,6 +60,7 @@ def install(app: Flask) -> None:
     @app.teardown_request
     def _leave(_error: BaseException | None) -> None:
         if size := request.environ.pop("service.room", 0):
+            gc.collect()  # a refusal is held by its own traceback, and the body with it
             room.leave(size)
 
 
@@ -68,13 +70,13 @@ def make_room(size: int) -> None:
     Parameters
     ----------
     size : int
-        At most `BODY_ROOM`.
 
     Raises
     ------
     Problem
         503 where there is no room in time.
     """
+    size = min(size, BODY_ROOM)
     if not current_app.extensions["room"].enter(size, PATIENCE):
         raise Problem(
             "overloaded",

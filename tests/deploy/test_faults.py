@@ -434,7 +434,7 @@ def test_a_bomb_is_not_unpacked(port: int) -> None:
 
 
 def test_batches_in_parallel_are_all_answered_and_so_is_who_asks_meanwhile(tmp_path: Path) -> None:
-    body = json.dumps(BATCH).ljust(13 * 1024 * 1024).encode()  # of four such, three have room at once
+    body = json.dumps(BATCH).ljust(13 * 1024 * 1024).encode()  # of which one has room at a time
     with serving(tmp_path, THREADS="6") as server, concurrent.futures.ThreadPoolExecutor(4) as pool:
         pid = min(workers_of(server))
         one = raw(server.port, "/v1/assessment/batch", body)

@@ -2,8 +2,9 @@
 
 For every operation it makes bodies that the schema allows (the worked examples, every member at once, the longest
 arrays, numbers all over their ranges, every rendering) and bodies that it does not (unknown members, wrong values,
-nesting, up to the body limit), asks an application in this process, and keeps the one that took most processor time. What a machine
-makes of it is said by the ratio to an assessment of the demo unit in the same run; deploy/CAPACITY.md has the figures.
+nesting, up to the body limit), asks an application in this process, and keeps the one that took most processor time.
+What a machine makes of it is said by the ratio to an assessment of the demo unit in the same run; deploy/CAPACITY.md
+has the figures.
 Standard library and the service only. It takes some minutes; ``--tries`` and ``--path`` make it longer or shorter.
 """
 

@@ -11,6 +11,7 @@ from flask.testing import FlaskClient
 
 from service.app import create_app
 from service.routes import reading, room
+from service.routes.assessment import BATCH_BODY_LIMIT
 from service.routes.reading import BYTES_A_VALUE
 from service.routes.room import BODY_ROOM, LARGE_BODY, Room
 from service.settings import Settings
@@ -19,7 +20,7 @@ BATCH = "/v1/assessment/batch"
 UNIT = {"unit_id": "A", "pan_pressure": {"value": -1, "unit": "inH2O"}}
 LARGE = json.dumps({"units": [UNIT]}).ljust(2 * LARGE_BODY).encode()
 JSON = {"Content-Type": "application/json"}
-MOST_VALUES = BODY_ROOM // BYTES_A_VALUE
+MOST_VALUES = BATCH_BODY_LIMIT // BYTES_A_VALUE
 
 Check = Callable[..., dict[str, Any]]
 
