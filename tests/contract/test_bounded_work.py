@@ -47,3 +47,22 @@ def test_a_thousand_faults_are_not_all_told_but_all_counted(
     assert len(document["errors"]) == MOST_TOLD + 1
     assert document["detail"] == "The request has 1800 faults."
     assert document["errors"][-1] == {"pointer": "", "detail": "1300 more faults; the first 500 are named."}
+
+
+@pytest.mark.parametrize("path", CALCULATIONS)
+def test_junk_costs_less_than_a_call_for_every_two_bytes(
+    path: str, client: FlaskClient, count_calls: Callable[[Callable[[], object]], int]
+) -> None:
+    """Counted, so that no busy machine fails it; a batch is answered, with a problem in the row."""
+    size = 20_000
+    for text in (
+        "{" + ",".join(f'"{index:x}":0' for index in range(size)) + "}",
+        '{"units":[{' + ",".join(f'"{index:x}":0' for index in range(size)) + "}]}",
+        '{"units":[' + ",".join(["{}"] * size) + "]}",
+        '{"a":[' + ",".join(['{"a":0}'] * size) + "]}",
+        '{"a":"' + "\\u00e9" * size + '"}',
+    ):
+        answers: list[Any] = []
+        calls = count_calls(lambda: answers.append(client.post(path, data=text, headers=JSON)))  # noqa: B023 - at once
+        assert answers[0].status_code < 500
+        assert calls < len(text) / 2 + 20_000
