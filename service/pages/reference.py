@@ -1,6 +1,7 @@
 """The frame of the API reference: in the browser the packaged bundle fills it, with what ``reference.js`` adds."""
 
 from base64 import b64encode
+from functools import cache
 from hashlib import sha256
 from importlib.resources import files
 
@@ -22,6 +23,7 @@ def write_reference(*, keys: bool) -> str:
     return template("reference.html").render(pages=PAGES, keys=keys)
 
 
+@cache
 def reference_policy() -> str:
     """Content security policy of the reference: this service only, and inside it the style sheet of a report.
 
