@@ -40,7 +40,8 @@ IN_SPANISH = "-in-spanish"
 
 JSON, LINES, DRAWING = "application/json", "application/x-ndjson", "image/svg+xml"
 
-SLUG_OF_STATUS = {row.status: row.slug for row in reversed(tuple(PROBLEMS.values()))}
+# the first of a status, but a calculation's 503 is that of a busy service
+SLUG_OF_STATUS = {row.status: row.slug for row in reversed(tuple(PROBLEMS.values()))} | {503: "overloaded"}
 HEADERS_OF_STATUS = {401: {"WWW-Authenticate": "Bearer"}, 429: {"Retry-After": "1"}, 503: {"Retry-After": "1"}}
 
 
@@ -60,7 +61,7 @@ class Examples:
     def __init__(self, path: str, operation: dict[str, Any], folder: Path) -> None:
         answers = operation["responses"]["200"]["content"]
         self.statuses = {int(status) for status in operation["responses"] if int(status) >= 400}
-        self.offered = sorted(answers, key=lambda media_type: media_type != JSON)
+        self.offered = list(answers)
         self.accepted = list(operation["requestBody"]["content"])
         self._requests: dict[tuple[str, str], str] = {}
         self._answers: dict[tuple[str, str], str] = {}
@@ -118,8 +119,8 @@ def answer_example(examples: Examples) -> Response:
         return unknown(examples, f"There is no example of the name {name}.")
     try:
         found = name or examples.name_of(request.mimetype, request.get_data().decode())
-    except ValueError as fault:
-        raise Problem("malformed-body", detail=f"The body is not acceptable: {fault}.") from fault
+    except (ValueError, RecursionError) as fault:
+        raise Problem("malformed-body", detail=f"The body could not be read: {fault}.") from fault
     if not found:
         return unknown(examples, "The body is none of the examples.")
     if not name and language_of(request) == "es" and found + IN_SPANISH in examples.names:

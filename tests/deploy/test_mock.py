@@ -149,6 +149,7 @@ def test_what_is_no_calculation_is_the_service_itself(mock: FlaskClient) -> None
         (mock.post("/v1/no-such-noun", json={}), "unknown-path", 404),
         (mock.get("/v1/drain-pitch"), "method-not-allowed", 405),
         (mock.post("/v1/drain-pitch", data="{", content_type=JSON), "malformed-body", 400),
+        (mock.post("/v1/drain-pitch", data="[" * 100_000, content_type=JSON), "malformed-body", 400),
         (mock.post("/v1/drain-pitch", data="a", content_type="text/csv"), "unsupported-media-type", 415),
     ):
         assert answer.status_code == status
