@@ -196,6 +196,10 @@ class Blueprint(flask_smorest.Blueprint):  # type: ignore[misc]
                 content: str | bytes | Iterator[bytes]
                 if media_type == LINES_TYPE:
                     content = stream_with_context(write_lines(answer.rows, row_writer(system, language)))
+                elif media_type == "application/json" and lines:
+                    # row by row: a million small objects alive at once would keep the garbage collector busy
+                    write = row_writer(system, language)
+                    content = orjson.dumps({"rows": [orjson.Fragment(orjson.dumps(write(row))) for row in answer.rows]})
                 elif media_type == "application/json":
                     content = orjson.dumps(writer(system, language)(answer))
                     if envelope:

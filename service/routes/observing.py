@@ -7,6 +7,7 @@ References
 
 import logging
 import os
+import random
 import re
 import sys
 import time
@@ -43,6 +44,11 @@ def trace_of(field: str) -> tuple[str, str] | None:
     return None if found is None or (found[1] == "00" and found[4]) else (found[2], found[3])
 
 
+def _new_request_id() -> str:
+    """An identifier, no secret; every worker has a seed of its own. To ask the system would let other threads in."""
+    return f"{random.getrandbits(128):032x}"
+
+
 def install(app: Flask, settings: Settings, metrics: Metrics | None) -> None:
     """Watch every request; to be called before what else looks at answers, so that it sees them last.
 
@@ -67,7 +73,7 @@ def install(app: Flask, settings: Settings, metrics: Metrics | None) -> None:
         environ["service.began"] = time.perf_counter()
         if settings.request_ids:
             sent = environ.get("HTTP_X_REQUEST_ID", "")
-            environ["service.request_id"] = sent if _REQUEST_ID.fullmatch(sent) else os.urandom(16).hex()
+            environ["service.request_id"] = sent if _REQUEST_ID.fullmatch(sent) else _new_request_id()
         if metrics:
             metrics.enter()
 

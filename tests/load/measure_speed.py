@@ -305,9 +305,10 @@ def soak(arguments: argparse.Namespace, client: Client) -> None:
                 flush=True,
             )
     early, late = (statistics.median(cost for cost, _ in part) for part in (rows[1:6], rows[-5:]))
-    growth = rows[-1][1] - rows[2][1]
+    growth = rows[-1][1] - rows[5][1]
     print(
-        f"\nProcessor time of a request, last five against first: {late / early:.2f}; memory since the third: ", end=""
+        f"\nProcessor time of a request, last five against first: {late / early:.2f}; memory in the second half: ",
+        end="",
     )
     print(f"{growth:+.1f} MiB: {verdict(late / early < 1.1 and growth < 2.0)}.")
 
