@@ -143,7 +143,7 @@ def test_without_their_master_the_workers_end_and_the_port_is_free_for_another(t
 def test_who_does_not_read_the_answer_holds_a_thread_for_the_time_to_write_and_no_longer(tmp_path: Path) -> None:
     """One of either kind first, beside which others are answered; then as many as there are threads."""
     whole = json.dumps(BATCH).encode()
-    lines = (json.dumps(DEMO).encode() + b"\n") * 1000
+    lines = (json.dumps(DEMO).encode() + b"\n") * 700
     command = hastier(tmp_path, WRITE_SECONDS=3.0)
     with serving(tmp_path, command=command, THREADS="3") as server, ExitStack() as held:
         pid = min(workers_of(server))
@@ -429,7 +429,7 @@ def test_nesting_without_end_is_refused(body: bytes, status: int, port: int) -> 
 def test_a_bomb_is_not_unpacked(port: int) -> None:
     for coding in ("gzip", "deflate", "br", "zstd", "gzip, gzip"):
         assert raw(port, PATH, b"\x1f\x8b" + b"\0" * 1000, {"Content-Encoding": coding}) == 415
-    with send(port, PATH, framing="Transfer-Encoding: gzip, chunked") as client:
+    with send(port, PATH, b"0\r\n\r\n", framing="Transfer-Encoding: gzip, chunked") as client:
         assert client.recv(100)[:12] in (b"HTTP/1.1 400", b"HTTP/1.1 501")
 
 
@@ -439,11 +439,11 @@ def test_batches_in_parallel_are_all_answered_and_so_is_who_asks_meanwhile(tmp_p
         pid = min(workers_of(server))
         one = raw(server.port, "/v1/assessment/batch", body)
         before = memory_of(pid)
-        batches = [pool.submit(raw, server.port, "/v1/assessment/batch", body) for _ in range(4)]
+        batches = [pool.submit(raw, server.port, "/v1/assessment/batch", body) for _ in range(3)]
         meanwhile = 0
         while not all(batch.done() for batch in batches):
             meanwhile += ask(server.port, "POST", PATH, BODY)[0] == 200
-        assert [one, *(batch.result() for batch in batches)] == [200] * 5
+        assert [one, *(batch.result() for batch in batches)] == [200] * 4
         assert meanwhile > 1
         wait_until(lambda: memory_of(pid) - before < 200 * 1024, "memory stays taken")
         check_sound(server, workers=1)
