@@ -83,7 +83,9 @@ def block(path: str) -> str:
 
 def open_operation(page: Any, path: str) -> str:
     page.evaluate(f"{block(path)}.querySelector('.opblock-summary-control').click()")
-    page.wait_for(f"!!{block(path)}.querySelector('.execute')")
+    # the parts come one after the other
+    for part in (".execute", "textarea", ".response-control-media-type select"):
+        page.wait_for(f"!!{block(path)}.querySelector('{part}')")
     return block(path)
 
 
@@ -108,9 +110,7 @@ def write(page: Any, field: str, value: str) -> None:
 def execute(page: Any, path: str, accept: str = "") -> str:
     """Execute an operation that is open, and return the JavaScript for where its answer stands."""
     if accept:
-        choice = f"{block(path)}.querySelector('.response-control-media-type select')"
-        page.wait_for(f"!!{choice}")
-        choose(page, choice, accept)
+        choose(page, f"{block(path)}.querySelector('.response-control-media-type select')", accept)
     page.evaluate(f"{block(path)}.querySelector('.execute').click()")
     return f"{block(path)}.querySelector('.live-responses-table')"
 
