@@ -125,19 +125,7 @@ def _running(**environment: str) -> Iterator[tuple[str, int]]:
         free.bind(("127.0.0.1", 0))
         host, port = free.getsockname()
     settings = ROOT / "deploy" / "gunicorn.conf.py"
-    command = [sys.executable, "-m", "gunicorn", *(("-c", str(settings)) if settings.exists() else ())]
-    command += [
-        "-b",
-        f"{host}:{port}",
-        "-w",
-        "1",
-        "--worker-class",
-        "gthread",
-        "--threads",
-        "4",
-        "--log-level",
-        "error",
-    ]
+    command = [sys.executable, "-m", "gunicorn", "-c", str(settings), "-b", f"{host}:{port}"]
     process = subprocess.Popen(
         [*command, "service.app:create_app()"],
         cwd=ROOT,

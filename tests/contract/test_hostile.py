@@ -245,6 +245,7 @@ def test_head_is_get_without_the_body(path: str, client: FlaskClient) -> None:
     got, head = client.get(path, headers=same), client.head(path, headers=same)
     assert head.data == b""
     assert head.status_code == got.status_code == 200
+    del got.headers["Date"], head.headers["Date"]  # of a table; a second may pass between the two
     assert sorted(head.headers) == sorted(got.headers)
 
 

@@ -33,8 +33,14 @@ def hastier(folder: Path, **bounds: float) -> list[str]:
     """The container's command with some of the server's bounds made shorter, so that a test need not wait as long."""
     conf = folder / "hastier.conf.py"
     plain = str(ROOT / "deploy" / "gunicorn.conf.py")
-    changed = "".join(f"{name} = {value}\n" for name, value in bounds.items())
-    conf.write_text(f"__file__ = {plain!r}\nexec(compile(open(__file__).read(), __file__, 'exec'))\n{changed}")
+    changed = "".join(
+        f"patient_worker.{name} = {value}\n" if name.isupper() else f"{name} = {value}\n"
+        for name, value in bounds.items()
+    )
+    conf.write_text(
+        f"__file__ = {plain!r}\nexec(compile(open(__file__).read(), __file__, 'exec'))\n"
+        f"from deploy import patient_worker\n{changed}"
+    )
     return [str(conf) if word == "deploy/gunicorn.conf.py" else word for word in container_command()]
 
 

@@ -1,0 +1,227 @@
+"""The worker that serves: gunicorn's with threads, put right where clients and systems behave badly.
+
+Reads end, silent connections hold no thread, a lack of descriptors ends nothing, answers in lines outlive reloads.
+"""
+
+import io
+import resource
+import selectors
+import socket
+import sys
+import time
+from collections.abc import Iterable
+from functools import partial
+from itertools import islice
+from typing import Any
+
+from gunicorn.http.body import Body, LengthReader
+from gunicorn.http.errors import NoMoreData
+from gunicorn.workers import gthread
+
+IDLE_SECONDS = 5.0
+"""Longest silence within a request."""
+
+REQUEST_SECONDS = 30.0
+"""Longest time a whole request may take to arrive."""
+
+WRITE_SECONDS = 60.0
+"""Longest time an answer, or a row of one in lines, may take to leave."""
+
+LINES_TYPE = "application/x-ndjson"
+"""A body of this type is answered while it arrives: it is worked on between two reads, which is nobody's delay."""
+
+LINES_IDLE_SECONDS = 15.0
+"""Longest silence within such a body while it is waited for."""
+
+LINES_WAIT_SECONDS = 300.0
+"""Longest time such a body may be waited for, all waiting together."""
+
+
+class TimedSocket:
+    """A client's socket whose reads end, so that half-sent requests cannot hold every thread."""
+
+    def __init__(self, plain: socket.socket) -> None:
+        self._plain = plain
+        self._idle = IDLE_SECONDS
+        self._deadline = time.monotonic() + REQUEST_SECONDS
+        self._worked_since: float | None = None
+        self.gave_up = False
+
+    def count_only_waiting(self) -> None:
+        """Of what is still to come, count the time in which it is waited for, not that between two reads."""
+        self._idle = LINES_IDLE_SECONDS
+        self._worked_since = time.monotonic()
+        self._deadline = self._worked_since + LINES_WAIT_SECONDS
+
+    def recv(self, size: int) -> bytes:
+        """Read; silence or a request that dribbles in for too long counts as the client gone."""
+        if self._worked_since is not None:
+            self._deadline += time.monotonic() - self._worked_since
+        left = min(self._idle, self._deadline - time.monotonic())
+        if left <= 0.0:
+            self.gave_up = True
+            raise NoMoreData
+        self._plain.settimeout(left)
+        try:
+            return self._plain.recv(size)
+        except TimeoutError:
+            self.gave_up = True
+            self._deadline = 0.0  # what is left of this request is not waited for either
+            raise NoMoreData from None
+        finally:
+            self._plain.settimeout(WRITE_SECONDS)
+            if self._worked_since is not None:
+                self._worked_since = time.monotonic()
+
+    def __getattr__(self, name: str) -> Any:
+        return getattr(self._plain, name)
+
+
+class PromptBody(Body):
+    """A body that can also be read as it arrives: gunicorn's waits for a kilobyte, or for all that is asked for."""
+
+    def read1(self, size: int) -> bytes:
+        """Read at most ``size`` bytes, waiting only where there is none; none at the end."""
+        if not self.buf.tell():
+            try:
+                self.buf.write(self._arrived())
+            except Exception:
+                self.failed = True
+                raise
+        held = self.buf.getvalue()
+        self.buf = io.BytesIO()
+        self.buf.write(held[size:])
+        return held[:size]
+
+    def _arrived(self) -> bytes:
+        if not isinstance(self.reader, LengthReader):
+            piece: bytes = next(self.reader.parser, b"") if self.reader.parser else b""
+            return piece
+        source, length = self.reader.unreader, self.reader.length
+        if not length:
+            return b""
+        received: bytes = source.read(None, read_ahead=length)
+        if received[length:]:
+            source.unread(received[length:])  # of the next request
+        self.reader.length -= len(received[:length])
+        return received[:length]
+
+
+class TimedConnection(gthread.TConn):  # type: ignore[misc] # gunicorn has no types
+    """A connection that reads each of its requests through a fresh `TimedSocket`."""
+
+    def init(self) -> None:
+        """Called by the worker before every request."""
+        super().init()
+        self.parser.unreader.sock = TimedSocket(self.sock)
+
+    def close(self, graceful: bool = False) -> None:
+        """Close; a client that was given up is not lingered for, which would hold the whole worker."""
+        gave_up = self.parser is not None and getattr(self.parser.unreader.sock, "gave_up", False)
+        super().close(graceful and not gave_up)
+
+
+ACCEPT_PAUSE = 0.5
+"""How long no connection is accepted after the system had nothing left for one [s]; asking at once would spin."""
+
+SPARE_DESCRIPTORS = 40
+"""Files and pipes a worker has open besides its connections, and some to spare for what it opens later."""
+
+
+def is_lines(request: Any) -> bool:
+    """Whether the body of a request is answered while it arrives."""
+    return any(name == "CONTENT-TYPE" and value.lower().startswith(LINES_TYPE) for name, value in request.headers)
+
+
+class PatientWorker(gthread.ThreadWorker):
+    """A worker in which only requests take a thread, and that answers, when it ends, all that was accepted for it.
+
+    A connection waits for its first byte among those kept alive: gunicorn lets it hold a thread for five seconds.
+    Without a descriptor for another connection the worker waits for one: gunicorn's would die with all it is doing. And
+    a long answer in lines outlives a reload of the settings, and the worker's replacement after ``max_requests``.
+    """
+
+    def __init__(self, *arguments: Any, **options: Any) -> None:
+        self._streams: set[Any] = set()
+        self._paused_until = 0.0
+        super().__init__(*arguments, **options)
+
+    @property
+    def max_requests(self) -> int:
+        """Requests after which the worker is replaced: not while it answers in lines."""
+        return sys.maxsize if self._streams else self._max_requests
+
+    @max_requests.setter
+    def max_requests(self, most: int) -> None:
+        self._max_requests = most
+
+    @property
+    def worker_connections(self) -> int:
+        """Connections there may be: no more for a moment after the system had no descriptor for one."""
+        if time.monotonic() < self._paused_until:
+            return 0
+        descriptors = resource.getrlimit(resource.RLIMIT_NOFILE)[0]
+        return max(1, min(self._worker_connections, descriptors - SPARE_DESCRIPTORS))
+
+    @worker_connections.setter
+    def worker_connections(self, most: int) -> None:
+        self._worker_connections = most
+
+    def accept(self, listener: Any) -> None:
+        """Accept a connection, or pause where there is no descriptor for one."""
+        try:
+            super().accept(listener)
+        except OSError as fault:
+            self.log.warning("No connection can be accepted for a moment: %s", fault.strerror)
+            self._paused_until = time.monotonic() + ACCEPT_PAUSE
+            self._give_up(self.pending_conns)
+
+    def enqueue_req(self, conn: Any) -> None:
+        """Give a connection to a thread once its first byte is there."""
+        if conn.initialized or conn.data_ready:
+            super().enqueue_req(conn)
+            return
+        if len(self.pending_conns) >= max(1, self.worker_connections // 2):
+            self._give_up(islice(self.pending_conns, 1))
+        conn.set_timeout()
+        self.pending_conns.append(conn)
+        self.poller.register(conn.sock, selectors.EVENT_READ, partial(self.on_pending_socket_readable, conn))
+
+    def _give_up(self, silent: Iterable[Any]) -> None:
+        """Close connections on which nothing was ever sent, the oldest first, for others that may have something."""
+        for conn in silent:
+            conn.timeout = 0.0
+        self.murder_pending()
+
+    def handle_request(self, req: Any, conn: Any) -> Any:
+        """Answer a request; remember meanwhile whether it is one in lines."""
+        if not is_lines(req):
+            return super().handle_request(req, conn)
+        self._streams.add(conn)
+        try:
+            return super().handle_request(req, conn)
+        finally:
+            self._streams.discard(conn)
+
+    def set_accept_enabled(self, enabled: bool) -> None:
+        """Called with False when the worker stops: gunicorn's would leave who waits in the queue to be reset."""
+        stopping = self._accepting and not enabled and not self.alive
+        for listener in self.sockets if stopping else ():
+            waiting = True
+            while waiting:
+                before = self.nr_conns
+                self.accept(listener)
+                waiting = self.nr_conns > before
+        super().set_accept_enabled(enabled)
+        if stopping:
+            for listener in self.sockets:
+                listener.close()
+            self._let_lines_end()
+
+    def _let_lines_end(self) -> None:
+        """Go on with answers in lines, though the time to stop in has not begun, unless the whole service stops."""
+        while self._streams and not self.wsgi.extensions["stopping"] and self.is_parent_alive():
+            self.notify()
+            self.wait_for_and_dispatch_events(1.0)
+            self.murder_keepalived()
+            self.murder_pending()
