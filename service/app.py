@@ -3,10 +3,13 @@
 Law of this floor: it imports ``routes`` and ``settings``, registers every blueprint, and decides nothing else.
 """
 
+from collections.abc import Callable
 from pathlib import Path
+from typing import Any
 
 import click
 from flask import Flask
+from flask.sessions import NullSession, SecureCookieSessionInterface
 
 from service.routes import (
     admission,
@@ -61,6 +64,27 @@ BLUEPRINTS = (
 )
 
 
+class Sessionless(SecureCookieSessionInterface):
+    """Nothing is kept of a caller, so that no cookie is read or written."""
+
+    def open_session(self, app: Flask, request: Any) -> Any:
+        """The session of every request."""
+        return _NO_SESSION
+
+
+_NO_SESSION = NullSession()
+
+
+class Service(Flask):
+    """Flask without what this service has no use for, and would ask itself several times a request."""
+
+    session_interface = Sessionless()
+
+    def ensure_sync(self, func: Callable[..., Any]) -> Callable[..., Any]:
+        """A view or hook as it is: none is a coroutine."""
+        return func
+
+
 def create_app(settings: Settings | None = None) -> Flask:
     """Build the WSGI application.
 
@@ -74,7 +98,7 @@ def create_app(settings: Settings | None = None) -> Flask:
     flask.Flask
     """
     settings = settings or settings_of_process()
-    app = Flask(__name__, static_folder=None)
+    app = Service(__name__, static_folder=None)
     app.testing = settings.testing
     api = Api(app)
     for blueprint in BLUEPRINTS:

@@ -16,6 +16,7 @@ from typing import Any
 import orjson
 
 _NAMES = logging.getLevelNamesMapping()
+_WORDS = {level: name.lower() for name, level in _NAMES.items()}
 _LINE = orjson.OPT_UTC_Z | orjson.OPT_APPEND_NEWLINE
 
 
@@ -51,12 +52,12 @@ class RequestLog:
         fields : mapping
             What there is to say; every text in it is plain ASCII.
         """
-        name = logging.getLevelName(level)
         if self._form == "json":
-            head = {"time": datetime.now(UTC), "level": name.lower(), "message": "request"}
-            line = orjson.dumps({**head, **fields}, None, _LINE)
+            line = orjson.dumps(
+                {"time": datetime.now(UTC), "level": _WORDS[level], "message": "request", **fields}, None, _LINE
+            )
         else:
-            line = f"{_time(datetime.now(UTC))} {name} request {_words(fields)}\n".encode()
+            line = f"{_time(datetime.now(UTC))} {logging.getLevelName(level)} request {_words(fields)}\n".encode()
         with suppress(OSError):  # a full disk, a reader gone
             os.write(self._descriptor, line)
 

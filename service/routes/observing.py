@@ -72,8 +72,8 @@ def install(app: Flask, settings: Settings, metrics: Metrics | None) -> None:
             return
         environ["service.began"] = time.perf_counter()
         if settings.request_ids:
-            sent = environ.get("HTTP_X_REQUEST_ID", "")
-            environ["service.request_id"] = sent if _REQUEST_ID.fullmatch(sent) else _new_request_id()
+            sent = environ.get("HTTP_X_REQUEST_ID")
+            environ["service.request_id"] = sent if sent and _REQUEST_ID.fullmatch(sent) else _new_request_id()
         if metrics:
             metrics.enter()
 
@@ -124,7 +124,8 @@ def _level(status: int) -> int:
 def _fields(received: Request, method: str, route: str | None, response: Response, seconds: float) -> dict[str, Any]:
     """What the line says; every text is of ours, or checked to be plain ASCII."""
     environ = received.environ
-    trace = trace_of(environ.get("HTTP_TRACEPARENT", "")) or (None, None)
+    parent = environ.get("HTTP_TRACEPARENT")
+    trace = (parent and trace_of(parent)) or (None, None)
     fields = {
         "method": method,
         "route": route,

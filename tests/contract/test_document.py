@@ -1,6 +1,7 @@
 """The committed document is the one the code makes, and its examples are what the service answers."""
 
 import json
+import re
 from pathlib import Path
 
 import pytest
@@ -26,7 +27,20 @@ def test_the_committed_examples_are_what_the_code_makes(app: Flask, tmp_path: Pa
     write_document(app, tmp_path)
     fresh = {path.name: path.read_bytes() for path in (tmp_path / "examples").iterdir()}
     committed = {path.name: path.read_bytes() for path in (OPENAPI / "examples").iterdir()}
-    assert committed == fresh, REWRITE
+    assert committed.keys() == fresh.keys(), REWRITE
+    for name, content in committed.items():
+        if name.endswith(".svg"):  # a coordinate may round the other way on another processor
+            assert NUMBER.sub("", content.decode()) == NUMBER.sub("", fresh[name].decode()), REWRITE
+            assert numbers(content) == pytest.approx(numbers(fresh[name]), abs=0.011), REWRITE
+        else:
+            assert content == fresh[name], REWRITE
+
+
+NUMBER = re.compile(r"-?\d+\.?\d*")
+
+
+def numbers(drawing: bytes) -> list[float]:
+    return [float(text) for text in NUMBER.findall(drawing.decode())]
 
 
 def test_the_document_is_valid_openapi(app: Flask) -> None:
