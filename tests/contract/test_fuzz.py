@@ -16,7 +16,9 @@ from service.app import create_app
 from service.settings import Settings
 
 EXAMPLES = 200
-CONTRADICTION_SHARE = 0.10
+CONTRADICTION_SHARE = 0.20
+"""Twice what `openapi/PROMISE.md` has for the worst operation: in so few cases the share goes from 5 to 15 %."""
+
 FEWEST_CASES = 30
 
 CONFIG = tomllib.loads((Path(__file__).parent / "schemathesis.toml").read_text())
