@@ -25,7 +25,7 @@ from gunicorn.workers import gthread
 
 sys.path.insert(0, str(Path(__file__).resolve().parent.parent))
 
-from deploy.patient_worker import PatientWorker, PromptBody, TimedConnection, is_lines
+from deploy.patient_worker import PatientWorker, PromptBody, TimedConnection
 from service.log_lines import set_up_logging
 from service.settings import (
     GRACE_SECONDS,
@@ -204,7 +204,7 @@ def pre_request(worker: Any, request: Any) -> None:
     """Refuse what RFC 9112 3.2 tells a server to refuse, HTTP/1.1 without exactly one Host; read lines promptly."""
     if request.version == (1, 1) and sum(name == "HOST" for name, _ in request.headers) != 1:
         raise InvalidHeader("Host", request)
-    if is_lines(request):
+    if request.in_lines:
         request.unreader.sock.count_only_waiting()
         request.body = PromptBody(request.body.reader)
 

@@ -144,6 +144,7 @@ class PatientWorker(gthread.ThreadWorker):
     def __init__(self, *arguments: Any, **options: Any) -> None:
         self._streams: set[Any] = set()
         self._paused_until = 0.0
+        self._descriptors = resource.getrlimit(resource.RLIMIT_NOFILE)[0]
         super().__init__(*arguments, **options)
 
     @property
@@ -160,8 +161,7 @@ class PatientWorker(gthread.ThreadWorker):
         """Connections there may be: no more for a moment after the system had no descriptor for one."""
         if time.monotonic() < self._paused_until:
             return 0
-        descriptors = resource.getrlimit(resource.RLIMIT_NOFILE)[0]
-        return max(1, min(self._worker_connections, descriptors - SPARE_DESCRIPTORS))
+        return max(1, min(self._worker_connections, self._descriptors - SPARE_DESCRIPTORS))
 
     @worker_connections.setter
     def worker_connections(self, most: int) -> None:
@@ -195,7 +195,8 @@ class PatientWorker(gthread.ThreadWorker):
 
     def handle_request(self, req: Any, conn: Any) -> Any:
         """Answer a request; remember meanwhile whether it is one in lines."""
-        if not is_lines(req):
+        req.in_lines = is_lines(req)
+        if not req.in_lines:
             return super().handle_request(req, conn)
         self._streams.add(conn)
         try:
