@@ -46,8 +46,8 @@ class _Section:
 
     @property
     def depth(self) -> float:
-        """From the highest to the lowest point."""
-        return self.top + self.seal_depth + self.bend
+        """From the highest to the lowest point: the bend, or a pan that lies below it."""
+        return self.top + max(self.seal_depth + self.bend, -self.outlet_drop)
 
 
 def draw_trap_check(

@@ -87,6 +87,7 @@ class Load:
                     connection = None
             except (OSError, http.client.HTTPException, ValueError) as fault:
                 self.outcomes[f"lost: {type(fault).__name__}"] += 1
+                connection.close()
                 connection = None
 
     @contextmanager
