@@ -3,13 +3,10 @@
 Law of this floor: it imports ``routes`` and ``settings``, registers every blueprint, and decides nothing else.
 """
 
-from collections.abc import Callable
 from pathlib import Path
-from typing import Any
 
 import click
 from flask import Flask
-from flask.sessions import NullSession, SecureCookieSessionInterface
 
 from service.routes import (
     admission,
@@ -38,6 +35,7 @@ from service.routes import (
     trap_sizing,
 )
 from service.routes.document import Api, write_document
+from service.routes.plain_flask import PlainFlask
 from service.settings import Settings, settings_of_process
 
 BLUEPRINTS = (
@@ -64,27 +62,6 @@ BLUEPRINTS = (
 )
 
 
-class Sessionless(SecureCookieSessionInterface):
-    """Nothing is kept of a caller, so that no cookie is read or written."""
-
-    def open_session(self, app: Flask, request: Any) -> Any:
-        """The session of every request."""
-        return _NO_SESSION
-
-
-_NO_SESSION = NullSession()
-
-
-class Service(Flask):
-    """Flask without what this service has no use for, and would ask itself several times a request."""
-
-    session_interface = Sessionless()
-
-    def ensure_sync(self, func: Callable[..., Any]) -> Callable[..., Any]:
-        """A view or hook as it is: none is a coroutine."""
-        return func
-
-
 def create_app(settings: Settings | None = None) -> Flask:
     """Build the WSGI application.
 
@@ -98,7 +75,7 @@ def create_app(settings: Settings | None = None) -> Flask:
     flask.Flask
     """
     settings = settings or settings_of_process()
-    app = Service(__name__, static_folder=None)
+    app = PlainFlask(__name__, static_folder=None)
     app.testing = settings.testing
     api = Api(app)
     for blueprint in BLUEPRINTS:
