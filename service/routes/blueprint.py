@@ -116,12 +116,14 @@ class Blueprint(flask_smorest.Blueprint):  # type: ignore[misc]
             @functools.wraps(view)
             def reading() -> Any:
                 received: Request = request._get_current_object()  # type: ignore[attr-defined]
+                media_type = received.environ["service.media_type"]
                 if lines and received.mimetype == LINES_TYPE:
                     each = _element(schema, lines.member)
-                    body = {lines.member: read_lines(received, each, lines, g.media_type != LINES_TYPE)}
+                    body = {lines.member: read_lines(received, each, lines, media_type != LINES_TYPE)}
                 else:
                     body = read(received, schema, body_limit, columns, accepted)
-                g.body = body
+                if media_type != "application/json":
+                    g.body = body  # for a rendering
                 return view(body)
 
             body = {"in": "json", "required": True, "schema": schema, "description": payload.__doc__}
@@ -187,7 +189,8 @@ class Blueprint(flask_smorest.Blueprint):  # type: ignore[misc]
             @functools.wraps(view)
             def writing() -> Response:
                 received: Request = request._get_current_object()  # type: ignore[attr-defined]
-                media_type = g.media_type = chosen(received, answers_in_lines(received) if lines else offered)
+                media_type = chosen(received, answers_in_lines(received) if lines else offered)
+                received.environ["service.media_type"] = media_type
                 system, language = unit_system(received), language_of(received)
                 try:
                     answer = view()

@@ -107,6 +107,13 @@ def _preferred(field: str) -> str:
     return LANGUAGES[qualities.index(max(qualities))]  # the first of equals
 
 
+class _SoundHeaders(Headers):
+    """Header fields of ours, in which no line break has to be looked for."""
+
+    def __init__(self, fields: list[tuple[str, str]]) -> None:
+        self._list = fields
+
+
 class PlainAnswer(Response):
     """An answer of bytes whose header fields are all there from the start, so that nothing has to look at them again.
 
@@ -119,8 +126,7 @@ class PlainAnswer(Response):
     """
 
     def __init__(self, content: bytes, status: int, fields: Mapping[str, str]) -> None:
-        headers = Headers()
-        headers[:] = [*fields.items(), *_HEADERS.items(), ("Content-Length", str(len(content)))]
+        headers = _SoundHeaders([*fields.items(), *_HEADERS.items(), ("Content-Length", str(len(content)))])
         super().__init__([content], status, headers, direct_passthrough=True)
 
     def get_wsgi_headers(self, environ: "WSGIEnvironment") -> Headers:

@@ -67,7 +67,8 @@ def install(app: Flask, settings: Settings, metrics: Metrics | None) -> None:
         trace = span_writer(settings)
 
     def begin() -> None:
-        environ = request.environ
+        received: Request = request._get_current_object()  # type: ignore[attr-defined]
+        environ = received.environ
         if OWN_REQUEST in environ:
             return
         environ["service.began"] = time.perf_counter()

@@ -6,7 +6,7 @@ They wait for each other, which costs nobody anything: a worker computes one thi
 import gc
 from threading import Condition
 
-from flask import Flask, current_app, request
+from flask import Flask, Request, current_app, request
 
 from service.routes.problems import Problem
 
@@ -59,7 +59,8 @@ def install(app: Flask) -> None:
 
     @app.teardown_request
     def _leave(_error: BaseException | None) -> None:
-        if size := request.environ.pop("service.room", 0):
+        received: Request = request._get_current_object()  # type: ignore[attr-defined]
+        if size := received.environ.pop("service.room", 0):
             gc.collect()  # a refusal is held by its own traceback, and the body with it
             room.leave(size)
 
