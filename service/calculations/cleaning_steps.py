@@ -1,14 +1,13 @@
 """The work in its order: each step with its place, tool, openings to close, minutes and cautions."""
 
 from collections.abc import Mapping
-from dataclasses import replace
 
 from service.calculations.answer import Sentence, Value
 from service.calculations.cleaning_job import Job, Step, Work
 from service.calculations.cleaning_method import GAS_METHODS, is_slow
 from service.calculations.cleaning_site import PUMP_PARTS, Site
 from service.tables.cleaning_methods import CARTRIDGE, CARTRIDGES, HIGH_PLACES, OPEN_PLACES, UNKNOWNS
-from service.tables.cleaning_step_row import IN_WORDS, OPENINGS
+from service.tables.cleaning_step_row import IN_WORDS, OPENINGS, StepRow
 from service.tables.cleaning_steps import STEPS
 from service.tables.gases import GASES
 
@@ -32,25 +31,38 @@ def order_work(job: Job) -> Work:
         cutting, brushing, pushing or pulling, rinsing. The pump and the pour of the closing test take their own time,
         whatever the access.
     """
-    bench = _Bench(job)
+    bench = _Bench()
     for build in (_make_safe, _open, _clean, _push_or_pull, _close, _rinse, _clean_pump, _prove, _give_back):
         build(job, bench)
-    hands_on = sum(STEPS[key].minutes for key in bench.keys)
-    at_the_line = sum(STEPS[key].minutes for key in bench.keys if not STEPS[key].place.startswith("pump"))
-    parts = sum(STEPS[key].slowed for key in bench.keys)
+    hands_on = at_the_line = parts = 0.0
+    for row, *_ in bench.laid:
+        hands_on += row.minutes
+        parts += row.slowed
+        if not row.place.startswith("pump"):
+            at_the_line += row.minutes
     slow = is_slow(job.site, job.way, job.choice.method) and parts > 0.0
     extra = (SLOW_FACTOR - 1.0) * at_the_line / parts if slow else 0.0
     pouring = job.test.pour_time / 60.0
+    values, total = _values(job), 0.0
     steps = []
-    for order, (key, step) in enumerate(zip(bench.keys, bench.steps, strict=True), 1):
-        row = STEPS[key]
+    for order, (row, place, tool, plug_first, pressure_limit, cautions) in enumerate(bench.laid, 1):
         minutes = row.minutes + extra * row.slowed + (pouring if row.code == "closing-test" else 0.0)
-        steps.append(replace(step, order=order, minutes=minutes))
-    return Work(
-        steps=tuple(steps),
-        minutes=sum(step.minutes for step in steps),
-        good_minutes=hands_on + pouring,
-    )
+        total += minutes
+        steps.append(
+            Step(
+                order=order,
+                code=row.code,
+                place=place,
+                plug_first=plug_first,
+                tool=tool,
+                pressure_limit=pressure_limit,
+                instruction=Sentence(text=row.instruction, values=values),
+                look_for=Sentence(text=row.look_for, values=values),
+                minutes=minutes,
+                cautions=cautions,
+            )
+        )
+    return Work(steps=tuple(steps), minutes=total, good_minutes=hands_on + pouring)
 
 
 def gas_cautions(site: Site, gas_name: str) -> tuple[str, ...]:
@@ -59,13 +71,17 @@ def gas_cautions(site: Site, gas_name: str) -> tuple[str, ...]:
     return ("gas-displaces-air",) if displaces and site.location not in OPEN_PLACES else ()
 
 
-class _Bench:
-    """The steps laid out so far."""
+_Laid = tuple[StepRow, str, str, tuple[str, ...], float | None, tuple[str, ...]]
+"""A row laid out, with the place, tool, openings to close, limit and cautions it has in this plan."""
 
-    def __init__(self, job: Job) -> None:
-        self.values = _values(job)
-        self.keys: list[str] = []
-        self.steps: list[Step] = []
+
+class _Bench:
+    """The steps laid out so far, their codes, and whether a step caps the cleanout for gas or suction."""
+
+    def __init__(self) -> None:
+        self.laid: list[_Laid] = []
+        self.codes: set[str] = set()
+        self.capped = False
 
     def lay(
         self,
@@ -78,21 +94,11 @@ class _Bench:
         cautions: tuple[str, ...] = (),
     ) -> None:
         row = STEPS[key]
-        self.keys.append(key)
-        self.steps.append(
-            Step(
-                order=0,
-                code=row.code,
-                place=place or row.place,
-                plug_first=plug_first,
-                tool=tool or row.tool,
-                pressure_limit=pressure_limit,
-                instruction=Sentence(text=row.instruction, values=self.values),
-                look_for=Sentence(text=row.look_for, values=self.values),
-                minutes=0.0,
-                cautions=tuple(dict.fromkeys((*row.cautions, *cautions))),
-            )
-        )
+        cautions = row.cautions + cautions if cautions else row.cautions
+        self.laid.append((row, place or row.place, tool or row.tool, plug_first, pressure_limit, cautions))
+        self.codes.add(row.code)
+        if "cleanout" in plug_first:
+            self.capped = True
 
 
 def _values(job: Job) -> Mapping[str, Value]:
@@ -236,17 +242,15 @@ def _to_take_out(closes: tuple[str, ...]) -> list[str]:
 
 def _close(job: Job, bench: _Bench) -> None:
     """Close what need not stay open for water to be poured in."""
-    way, codes = job.way, {step.code for step in bench.steps}
-    capped = any("cleanout" in step.plug_first for step in bench.steps)
+    way = job.way
     _close_union(job, bench)
-    if ("open-cleanout" in codes or way.opening) and way.pour_place != "cleanout" and not capped:
+    if ("open-cleanout" in bench.codes or way.opening) and way.pour_place != "cleanout" and not bench.capped:
         bench.lay("cap-cleanout")
 
 
 def _close_union(job: Job, bench: _Bench) -> None:
     """Close the union where it is open and no water is poured in there."""
-    codes = {step.code for step in bench.steps}
-    if "open-union" in codes and "close-union" not in codes and job.way.pour_place != "union":
+    if "open-union" in bench.codes and "close-union" not in bench.codes and job.way.pour_place != "union":
         bench.lay("close-union")
 
 
@@ -262,7 +266,7 @@ def _clean_pump(job: Job, bench: _Bench) -> None:
             bench.lay("clean-tank")
         if PUMP_PARTS[1] in site.fouled:
             bench.lay("clean-tube", tool=_water_tool(site))
-    if any(step.code == "line-out-of-tank" for step in bench.steps):
+    if "line-out-of-tank" in bench.codes:
         bench.lay("line-back-into-tank")
 
 

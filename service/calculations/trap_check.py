@@ -232,8 +232,9 @@ def _results(trap: Trap, pressure: float, states: tuple[TrapState, ...], pan_are
     _, start_up, running, fan_stopped = states
     let_go = max(running.pan_water_depth - fan_stopped.pan_water_depth, 0.0)
     drop = recommended_outlet_drop(pressure)
-    rebuilt = replace(trap, outlet_drop=max(trap.outlet_drop, drop))
-    seal_used = trap.seal_depth - seal_at_start_up(rebuilt, pressure)
+    seal_rebuilt = start_up.seal_remaining
+    if trap.outlet_drop < drop:
+        seal_rebuilt = seal_at_start_up(replace(trap, outlet_drop=drop), pressure)
     return TrapCheck(
         design_pressure=pressure,
         states=states if pan_area is not None else _without_pan_volumes(states),
@@ -244,7 +245,7 @@ def _results(trap: Trap, pressure: float, states: tuple[TrapState, ...], pan_are
         pan_overflows=max(head(-pressure), 0.0) > trap.rim + SLACK,
         largest_suction_drained=head_pressure(max(trap.outlet_drop, 0.0)),
         recommended_outlet_drop=drop,
-        recommended_seal_depth=seal_used + SEAL_MARGIN,
+        recommended_seal_depth=trap.seal_depth - seal_rebuilt + SEAL_MARGIN,
         unit_side_bore=trap.unit_side_bore,
         outlet_side_bore=trap.outlet_side_bore,
     )
@@ -285,7 +286,8 @@ def _pan_assumptions(
 
 def _judge_draining(trap: Trap, results: TrapCheck) -> list[Finding]:
     """Compare the running level with pan outlet and rim."""
-    drop, column = trap.outlet_drop, head(-results.design_pressure)
+    drop = trap.outlet_drop if abs(trap.outlet_drop) > SLACK else 0.0
+    column = head(-results.design_pressure)
     under_suction, at_outlet = results.design_pressure < 0.0, "/outlet_drop"
     values: dict[str, float | int | str] = {
         "outlet_drop": drop,
@@ -325,7 +327,7 @@ def _judge_seal(trap: Trap, results: TrapCheck) -> list[Finding]:
     margin, pointer = results.seal_margin, "/seal_depth"
     values: dict[str, float | int | str] = {
         "seal_depth": trap.seal_depth,
-        "seal_margin": margin,
+        "seal_margin": max(margin, 0.0),
         "short_by": -margin,
         "needed_seal_depth": trap.seal_depth - margin,
         "pressure": abs(results.design_pressure),
@@ -336,9 +338,7 @@ def _judge_seal(trap: Trap, results: TrapCheck) -> list[Finding]:
     if trap.seal_depth <= SLACK:
         return [Finding(code="trap-without-seal", pointer=pointer, values=values)]
     if margin < -SLACK:
-        full = replace(trap, evaporated_depth=0.0)
-        _, start_up, running, _ = trap_states(full, results.design_pressure)
-        if trap.evaporated_depth > 0.0 and min(start_up.seal_remaining, running.seal_remaining) >= -SLACK:
+        if trap.evaporated_depth > 0.0 and _holds_when_full(trap, results):
             refill = (trap.unit_side_area + trap.outlet_side_area) * min(trap.evaporated_depth, trap.seal_depth)
             values["refill_volume"] = refill
             return [Finding(code="seal-evaporated", pointer="/evaporated_depth", values=values)]
@@ -349,3 +349,10 @@ def _judge_seal(trap: Trap, results: TrapCheck) -> list[Finding]:
     if trap.seal_depth > results.recommended_seal_depth + DEEP_SEAL:
         return [Finding(code="seal-deeper-than-needed", pointer=pointer, values=values)]
     return []
+
+
+def _holds_when_full(trap: Trap, results: TrapCheck) -> bool:
+    """Whether the seal would stand with the trap full at first; running, it is."""
+    *_, running, _ = results.states
+    full = replace(trap, evaporated_depth=0.0)
+    return min(seal_at_start_up(full, results.design_pressure), running.seal_remaining) >= -SLACK

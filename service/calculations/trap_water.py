@@ -174,7 +174,7 @@ class TrapState:
     water_overflowed: float | None
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True)
 class _Standing:
     """Levels [m], seal [m] and the water above the dip [m3] after it has settled."""
 
@@ -224,16 +224,19 @@ def trap_states(trap: Trap, pressure: float) -> tuple[TrapState, TrapState, Trap
     if trap.rim <= -trap.seal_depth:
         return _never_filled(trap)
     column = -head(pressure)  # height by which the unit side stands above the outlet side
-    water = _water_at_rest(trap)
-    at_rest = _settle(trap, water, 0.0)
+    level, dip = _level_at_rest(trap), -trap.seal_depth
+    water = trap.water_above_dip(level, level)
+    resting = max(level, dip)
+    at_rest = _Standing(resting, resting, level - dip, max(water, 0.0), 0.0, 0.0)
     start_up = _settle(trap, water, column)
     running = _fill(trap, column)
     fan_stopped = _settle(trap, running.water, 0.0)
+    below = _water_below_dip(trap)
     return (
-        _state(trap, "at_rest", at_rest, 0.0),
-        _state(trap, "start_up", start_up, 0.0),
-        _state(trap, "running", running, running.water - start_up.water),
-        _state(trap, "fan_stopped", fan_stopped, 0.0),
+        _state(trap, "at_rest", at_rest, below, 0.0),
+        _state(trap, "start_up", start_up, below, 0.0),
+        _state(trap, "running", running, below, max(running.water - start_up.water, 0.0)),
+        _state(trap, "fan_stopped", fan_stopped, below, 0.0),
     )
 
 
@@ -241,13 +244,26 @@ def seal_at_start_up(trap: Trap, pressure: float) -> float:
     """Water left above the dip at start-up [m], negative where it is short; as `trap_states` has it."""
     if trap.rim <= -trap.seal_depth:
         return trap.rim + trap.seal_depth
-    return _settle(trap, _water_at_rest(trap), -head(pressure)).seal
+    level = _level_at_rest(trap)
+    return _settle(trap, trap.water_above_dip(level, level), -head(pressure)).seal
 
 
-def _water_at_rest(trap: Trap) -> float:
-    """Water above the dip at rest [m3]; negative where it has dried out below the dip, by what is missing."""
-    level = min(0.0, trap.rim) - trap.evaporated_depth
-    return trap.water_above_dip(level, level)
+def water_at_rest(trap: Trap) -> float:
+    """Water in trap and pan at rest [m3], bend included; as `trap_states` has it."""
+    if trap.rim <= -trap.seal_depth:
+        return trap.pan_area * trap.pan_depth
+    level = _level_at_rest(trap)
+    return max(trap.water_above_dip(level, level), 0.0) + _water_below_dip(trap)
+
+
+def _level_at_rest(trap: Trap) -> float:
+    """Level of both sides at rest [m]; below the dip where it has dried out further, by what is missing."""
+    return min(0.0, trap.rim) - trap.evaporated_depth
+
+
+def _water_below_dip(trap: Trap) -> float:
+    """Water [m3] in the bend, and in a pan whose outlet lies below the dip: always under water."""
+    return trap.bend_volume + trap.pan_area * (trap.knee - trap.outlet_drop)
 
 
 def _settle(trap: Trap, water: float, column: float) -> _Standing:
@@ -302,8 +318,7 @@ def _unit_level(trap: Trap, water: float) -> float:
     return trap.knee + (water - in_leg) / trap.pan_area
 
 
-def _state(trap: Trap, state: str, standing: _Standing, added: float) -> TrapState:
-    under_dip = trap.pan_area * (trap.knee - trap.outlet_drop)  # pan outlet below the dip: always under water
+def _state(trap: Trap, state: str, standing: _Standing, below: float, added: float) -> TrapState:
     return TrapState(
         state=state,
         unit_side_level=standing.unit,
@@ -311,8 +326,8 @@ def _state(trap: Trap, state: str, standing: _Standing, added: float) -> TrapSta
         seal_remaining=standing.seal,
         seal_holds=standing.seal >= -SLACK and trap.seal_depth > SLACK,
         pan_water_depth=max(standing.unit - trap.outlet_drop, 0.0),
-        water_volume=standing.water + trap.bend_volume + under_dip,
-        water_added=max(added, 0.0),
+        water_volume=standing.water + below,
+        water_added=added,
         water_spilled=standing.spilled,
         water_overflowed=standing.overflowed,
     )
