@@ -1,7 +1,7 @@
 """What every calculation answers: results, and what a person should know about them."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from typing import Generic, TypeAlias, TypeVar
 
 from service.errors import Contradiction
@@ -53,7 +53,8 @@ class Finding:
 
     def under(self, prefix: str) -> "Finding":
         """The same finding, its pointer moved below ``prefix`` (an RFC 6901 pointer)."""
-        return replace(self, pointer=prefix + self.pointer)
+        # spelled out: `dataclasses.replace` takes three times as long, and an answer moves dozens
+        return Finding(code=self.code, pointer=prefix + self.pointer, values=self.values)
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -95,7 +96,7 @@ class Assumption:
 
     def under(self, prefix: str) -> "Assumption":
         """The same assumption, its pointer moved below ``prefix``."""
-        return replace(self, pointer=prefix + self.pointer)
+        return Assumption(pointer=prefix + self.pointer, value=self.value, note=self.note, symbols=self.symbols)
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)

@@ -16,14 +16,15 @@ from dataclasses import dataclass
 from typing import Any
 
 from service.calculations.answer import Answer, Assumption, Finding
-from service.calculations.triage_check import Check, next_check, open_checks
+from service.calculations.triage_check import Check, OpenCheck, next_check, open_checks
 from service.calculations.triage_ranking import (
     COMPUTED,
     IMPLIED,
     Fact,
+    Known,
     RankedCause,
+    by_value,
     counted,
-    points_of,
     rank,
     shares,
     weigh,
@@ -74,7 +75,7 @@ class Triage:
         None where no check moves the first two causes apart.
     make_safe : tuple of SafeStep
         Before anything else, in order.
-    not_known : tuple of Check
+    not_known : tuple of OpenCheck
         Checks not made that would help, most useful first.
     without_weight : tuple of WithoutWeight
         What was sent and tells no causes apart.
@@ -88,7 +89,7 @@ class Triage:
     something_else_share: float
     next_check: Check | None
     make_safe: tuple[SafeStep, ...]
-    not_known: tuple[Check, ...]
+    not_known: tuple[OpenCheck, ...]
     without_weight: tuple[WithoutWeight, ...]
     explanation: str
 
@@ -148,14 +149,16 @@ def triage_symptom(
     said = tuple(Fact(observation=name, value=value) for name, value in (observations or {}).items())
     named = {fact.observation for fact in said}
     implied = tuple(Fact(observation=name, value=value, origin=IMPLIED) for name, value in row.implied)
-    facts = (*said, *reading.facts, *implied)
-    causes = rank(row, facts)
-    points = weigh(row, facts)
-    checks = open_checks(row, facts, points, reading.barred)
-    check = next_check(checks)
+    known = by_value((*said, *reading.facts, *implied))
+    relevant = counted(row, known)
+    points = weigh(row, relevant)
+    share_of = shares(points)
+    causes = rank(row, relevant, points, share_of)
+    checks = open_checks(row, known, points, reading.barred)
+    check = next_check(checks, points)
     steps = make_safe_first(
         symptom=row,
-        facts=facts,
+        known=known,
         water_near_electrical=water_near_electrical,
         building_getting_wet=building_getting_wet,
         unit=unit,
@@ -164,15 +167,15 @@ def triage_symptom(
         symptom=symptom,
         symptom_words=row.words,
         causes=causes,
-        something_else_share=1.0 - sum(shares(points).values()),
+        something_else_share=1.0 - sum(share_of.values()),
         next_check=check,
         make_safe=steps,
         not_known=checks,
         without_weight=_without_weight(row, said, points),
         explanation=EXPLANATION,
     )
-    dangers = _dangers(facts, water_near_electrical, building_getting_wet)
-    judged = _judge(row, facts, causes, check) + _conflicts(facts, building_getting_wet)
+    dangers = _dangers(known, water_near_electrical, building_getting_wet)
+    judged = _judge(relevant, causes, check) + _conflicts(known, building_getting_wet)
     return Answer(
         results=results,
         findings=dangers + judged + reading.findings + _left_out(reading),
@@ -182,30 +185,28 @@ def triage_symptom(
             if fact.observation not in named
         )
         + reading.assumptions,
-        cautions=_cautions(steps, check, causes, facts),
+        cautions=_cautions(steps, check, causes, known),
         sources=tuple(dict.fromkeys(("common-practice", *reading.sources))),
     )
 
 
-def _dangers(facts: tuple[Fact, ...], electrical: bool | None, building: bool | None) -> tuple[Finding, ...]:
+def _dangers(known: Known, electrical: bool | None, building: bool | None) -> tuple[Finding, ...]:
     """What must not wait."""
     found = []
     if electrical:
         found.append(Finding(code="water-at-electrical-parts", pointer="/water_near_electrical"))
     if building:
         found.append(Finding(code="water-in-the-building", pointer="/building_getting_wet"))
-    smelt = next((fact for fact in facts if (fact.observation, fact.value) == ("smell", "sewer")), None)
+    smelt = known.get(("smell", "sewer"))
     if smelt:
         found.append(Finding(code="sewer-gas-in-the-building", pointer=smelt.pointer))
-    floatless = next((fact for fact in facts if (fact.observation, fact.value) == ("float_state", "none-fitted")), None)
+    floatless = known.get(("float_state", "none-fitted"))
     if floatless:
         found.append(Finding(code="no-safety-float", pointer=floatless.pointer))
     return tuple(found)
 
 
-def _judge(
-    symptom: SymptomRow, facts: tuple[Fact, ...], causes: tuple[RankedCause, ...], check: Check | None
-) -> tuple[Finding, ...]:
+def _judge(relevant: tuple[Fact, ...], causes: tuple[RankedCause, ...], check: Check | None) -> tuple[Finding, ...]:
     """Say which cause leads, and how sure that is."""
     first = causes[0]
     if first.points <= SOMETHING_ELSE_POINTS:
@@ -222,29 +223,27 @@ def _judge(
     if check and len(causes) > 1 and first.points - causes[1].points <= CLOSE_POINTS:
         close = {"first": first.name, "second": causes[1].name, "check": check.how}
         found.append(Finding(code="leading-causes-close", pointer="/symptom", values=close))
-    if not counted(symptom, facts):
+    if not relevant:
         found.append(Finding(code="symptom-only", pointer="/observations"))
     return tuple(found)
 
 
-def _conflicts(facts: tuple[Fact, ...], building_getting_wet: bool | None) -> tuple[Finding, ...]:
+def _conflicts(known: Known, building_getting_wet: bool | None) -> tuple[Finding, ...]:
     """Name the facts that do not go together."""
-    pairs: list[tuple[Fact, str]] = []
-    by_value = {(fact.observation, fact.value): fact for fact in reversed(facts)}
-    ordered = tuple(reversed(by_value.values()))
+    ordered = tuple(known.values())
     together = [
         (fact, other)
         for index, fact in enumerate(ordered)
         for other in ordered[index + 1 :]
         if other.observation == fact.observation
     ]
-    together += [(by_value[one], by_value[two]) for one, two in CONFLICTS if one in by_value and two in by_value]
+    together += [(known[one], known[two]) for one, two in CONFLICTS if one in known and two in known]
     # what the unit's data say twice is of different places, and the assessment has judged it
-    pairs += [(fact, other.row.words) for fact, other in together if {fact.origin, other.origin} != {COMPUTED}]
-    without = by_value.get(("pump", "none"))
+    pairs = [(fact, other.row.words) for fact, other in together if {fact.origin, other.origin} != {COMPUTED}]
+    without = known.get(("pump", "none"))
     if without:
         pairs += [(fact, without.row.words) for fact in ordered if OBSERVATIONS[fact.observation].needs_pump]
-    nowhere = by_value.get(("water_shows", "nowhere"))
+    nowhere = known.get(("water_shows", "nowhere"))
     if nowhere and building_getting_wet:
         pairs.append((nowhere, "Water is getting into the building."))
     return tuple(
@@ -263,13 +262,12 @@ def _without_weight(
     symptom: SymptomRow, said: tuple[Fact, ...], points: Mapping[str, int]
 ) -> tuple[WithoutWeight, ...]:
     rows = []
-    weighed = {(fact.observation, fact.value) for fact in counted(symptom, said)}
     for fact in said:
         if (fact.observation, fact.value) in symptom.implied:
             why = SAID_BY_SYMPTOM
-        elif (fact.observation, fact.value) not in weighed:
+        elif not OBSERVATIONS[fact.observation].counts_for(symptom.code):
             why = SAYS_NOTHING_HERE
-        elif any(points_of(fact.row, cause) for cause in points):
+        elif not points.keys().isdisjoint(fact.row.weights):
             continue
         else:
             why = EQUALLY_LIKELY
@@ -278,12 +276,11 @@ def _without_weight(
 
 
 def _cautions(
-    steps: tuple[SafeStep, ...], check: Check | None, causes: tuple[RankedCause, ...], facts: tuple[Fact, ...]
+    steps: tuple[SafeStep, ...], check: Check | None, causes: tuple[RankedCause, ...], known: Known
 ) -> tuple[str, ...]:
     """Each once: for steps that make safe, for the next check, for the first cause's remedy, for what is known."""
     codes = [code for step in steps for code in step.cautions]
     codes += OBSERVATIONS[check.check].cautions if check else ()
     codes += causes[0].row.cautions
-    known = {(fact.observation, fact.value) for fact in facts}
     codes += [code for fact, code in FACT_CAUTIONS.items() if fact in known]
     return tuple(dict.fromkeys((*codes, "local-code")))

@@ -5,14 +5,15 @@ check that tells the first two causes apart comes before one that does not, and 
 leads.
 """
 
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache
-from math import log2
+from math import inf, log2
 
-from service.calculations.triage_ranking import Fact, in_order, points_of
+from service.calculations.triage_ranking import Known, after, in_order, points_of
 from service.tables.triage.causes import CAUSES
 from service.tables.triage.observations import OBSERVATIONS
-from service.tables.triage.scale import STRENGTHS, ObservationRow, SymptomRow
+from service.tables.triage.scale import BASIS, ObservationRow, SymptomRow, ValueRow
 
 PRICE_OF_A_MINUTE = 0.01
 """Bits of information that a minute of the technician's time is worth: a quarter hour costs 0.15 of a bit. "
@@ -49,8 +50,8 @@ class Outcome:
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
-class Check:
-    """A check that has not been made: what it asks, what it takes, and what it would tell. Time in s."""
+class OpenCheck:
+    """A check that has not been made: what it asks, what it takes, and how much it would tell. Time in s."""
 
     check: str
     question: str
@@ -59,12 +60,18 @@ class Check:
     information: float
     splits_first_two: bool
     changes_leader: bool
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Check(OpenCheck):
+    """A check to make next, and what its outcomes would mean."""
+
     tells_apart: tuple[NamedCause, ...]
     outcomes: tuple[Outcome, ...]
     basis: str
 
 
-def leaders(points: dict[str, int]) -> tuple[str, ...]:
+def leaders(points: Mapping[str, int]) -> tuple[str, ...]:
     """The causes worth telling apart: the first, and those that lie close behind it; two where there are two.
 
     Examples
@@ -74,7 +81,7 @@ def leaders(points: dict[str, int]) -> tuple[str, ...]:
     """
     order = in_order(points)
     near = [cause for cause in order if points[cause] >= points[order[0]] - LEADING_POINTS]
-    return order[: min(MOST_LEADERS, max(FEWEST_LEADERS, len(near)))]
+    return tuple(order[: min(MOST_LEADERS, max(FEWEST_LEADERS, len(near)))])
 
 
 def chances(row: ObservationRow, cause: str) -> dict[str, float]:
@@ -91,121 +98,189 @@ def chances(row: ObservationRow, cause: str) -> dict[str, float]:
     >>> round(17 * chances(OBSERVATIONS["filter"], "dirty-filter")["dirty"], 9)
     16.0
     """
-    weights = {}
-    for value in row.values:
-        start = STRENGTHS[value.speaks_for.strength] if value.speaks_for else 0
-        weights[value.value] = 2.0 ** (points_of(value, cause) - start)
-    return _normal(weights)
+    whole = _whole(row.name, cause)
+    return {value.value: _weight(value, cause) / whole for value in row.values}
+
+
+def _weight(value: ValueRow, cause: str) -> float:
+    return 2.0 ** (points_of(value, cause) - value.most)
 
 
 @cache
-def _chances(name: str, cause: str) -> dict[str, float]:
-    return chances(OBSERVATIONS[name], cause)
+def _whole(name: str, cause: str) -> float:
+    """What the weights of an observation's values add up to under a cause."""
+    return sum(_weight(value, cause) for value in OBSERVATIONS[name].values)
 
 
-def information(row: ObservationRow, points: dict[str, int]) -> float:
-    """Information expected from a check about these causes [bit].
+def information(row: ObservationRow, before: Mapping[str, float]) -> float:
+    """Information expected from a check about some causes [bit].
 
     The information of an outcome is the divergence of the shares after it from the shares before it (Kullback and
-    Leibler), which is never negative; outcomes count by their chance.
+    Leibler), which is never negative; outcomes count by their chance. An outcome that adds d points to each cause of
+    share p leaves the shares q = p 2^d / S, where S = sum of p 2^d, so that
+
+    sum of q log2(q / p) = (sum of p d 2^d) / S - log2(S).
+
+    Where d is 0 nothing is to be summed but p, and the p add up to 1.
+
+    Parameters
+    ----------
+    row : ObservationRow
+    before : mapping of str to float
+        Share of each cause among these.
     """
-    top = max(points.values())
-    before = _normal({cause: 2.0 ** (value - top) for cause, value in points.items()})
-    chance = {cause: _chances(row.name, cause) for cause in points}
+    among = [(cause, share, share / _whole(row.name, cause)) for cause, share in before.items()]
+    untold = sum([weight for _, _, weight in among])
     expected = 0.0
     for value in row.values:
-        after = _normal({cause: before[cause] * 2.0 ** points_of(value, cause) for cause in points})
-        likely = sum(before[cause] * chance[cause][value.value] for cause in points)
-        expected += likely * sum(share * log2(share / before[cause]) for cause, share in after.items())
+        whole, gained, likely, points_for = 1.0, 0.0, untold, value.weights.get
+        for cause, share, weight in among:
+            points = points_for(cause)
+            if points:
+                factor = 2.0**points
+                whole += share * (factor - 1.0)
+                gained += share * factor * points
+                likely += weight * (factor - 1.0)
+        expected += likely * 2.0**-value.most * (gained / whole - log2(whole))
     return max(0.0, expected)
 
 
 def open_checks(
-    symptom: SymptomRow, facts: tuple[Fact, ...], points: dict[str, int], barred: tuple[str, ...] = ()
-) -> tuple[Check, ...]:
+    symptom: SymptomRow, known: Known, points: Mapping[str, int], barred: tuple[str, ...] = ()
+) -> tuple[OpenCheck, ...]:
     """The checks that could still be made and would tell the leading causes apart, most useful first.
 
     Parameters
     ----------
     symptom : SymptomRow
-    facts : tuple of Fact
+    known : mapping
         What is known, what the symptom itself says included.
-    points : dict
+    points : mapping of str to int
         Points of each cause.
     barred : tuple of str
         Checks that cannot be made at this unit.
 
     Returns
     -------
-    tuple of Check
+    tuple of OpenCheck
         None that a fact answers, and none that makes no sense with what is known.
     """
     if len(points) < FEWEST_LEADERS:
         return ()
+    order = in_order(points)
     leading = leaders(points)
-    among = {cause: points[cause] for cause in leading}
-    checks = [_check(row, points, among) for row in OBSERVATIONS.values() if _is_open(row, symptom, facts)]
-    useful = [check for check in checks if check.check not in barred and check.information >= LEAST_INFORMATION]
-    return tuple(
-        sorted(useful, key=lambda check: (not check.splits_first_two, not check.changes_leader, -worth(check)))
-    )
+    before = _normal({cause: 2.0 ** (points[cause] - points[order[0]]) for cause in leading})
+    standing = {cause: points[cause] - place / len(points) for place, cause in enumerate(points)}
+    checks = []
+    for row in _open_rows(symptom, known, barred):
+        told = 0.0 if row.tells_of.isdisjoint(leading) else information(row, before)
+        if told >= LEAST_INFORMATION:
+            gaps = {points_of(value, leading[0]) - points_of(value, leading[1]) for value in row.values}
+            checks.append(
+                OpenCheck(
+                    check=row.name,
+                    question=row.question,
+                    how=row.how,
+                    time=row.minutes * MINUTE,
+                    information=told,
+                    splits_first_two=len(gaps) > 1,
+                    changes_leader=len({_leader(value, standing, order) for value in row.values}) > 1,
+                )
+            )
+    checks.sort(key=lambda check: (not check.splits_first_two, not check.changes_leader, -worth(check)))
+    return tuple(checks)
 
 
-def worth(check: Check) -> float:
+def worth(check: OpenCheck) -> float:
     """Information of a check less the price of its time [bit]."""
     return check.information - PRICE_OF_A_MINUTE * check.time / MINUTE
 
 
-def next_check(checks: tuple[Check, ...]) -> Check | None:
-    """The most useful of the open checks, if it tells the first two causes apart."""
-    return checks[0] if checks and checks[0].splits_first_two else None
+def next_check(checks: tuple[OpenCheck, ...], points: Mapping[str, int]) -> Check | None:
+    """The most useful of the open checks, if it tells the first two causes apart, with what it would tell.
 
-
-def _check(row: ObservationRow, points: dict[str, int], among: dict[str, int]) -> Check:
+    Parameters
+    ----------
+    checks : tuple of OpenCheck
+        The most useful first.
+    points : mapping of str to int
+        Points of each cause.
+    """
+    if not checks or not checks[0].splits_first_two:
+        return None
+    check = checks[0]
+    values = OBSERVATIONS[check.check].values
+    leading = leaders(points)
+    moved = {cause for cause in leading if len({points_of(value, cause) for value in values}) > 1}
+    still = [cause for cause in leading if cause not in moved]
     outcomes = []
-    for value in row.values:
-        after = {cause: points[cause] + points_of(value, cause) for cause in points}
-        order = in_order(after)
+    for value in values:
+        order = in_order(after(points, value))
         outcomes.append(
             Outcome(
                 value=value.value,
                 words=value.words,
                 leading_cause=order[0],
                 leading_name=CAUSES[order[0]].name,
-                order=order[: len(among)],
+                order=tuple(order[: len(leading)]),
             )
         )
-    moved = {cause for cause in among if len({points_of(value, cause) for value in row.values}) > 1}
-    still = [cause for cause in among if cause not in moved]
-    apart = [cause for cause in among if cause in moved or cause in still[:1]] if moved else []
-    first, second = tuple(among)[:2]
     return Check(
-        check=row.name,
-        question=row.question,
-        how=row.how,
-        time=row.minutes * MINUTE,
-        information=information(row, among),
-        splits_first_two=len({points_of(value, first) - points_of(value, second) for value in row.values}) > 1,
-        changes_leader=len({outcome.leading_cause for outcome in outcomes}) > 1,
-        tells_apart=tuple(NamedCause(cause=cause, name=CAUSES[cause].name) for cause in apart),
+        check=check.check,
+        question=check.question,
+        how=check.how,
+        time=check.time,
+        information=check.information,
+        splits_first_two=check.splits_first_two,
+        changes_leader=check.changes_leader,
+        tells_apart=tuple(
+            NamedCause(cause=cause, name=CAUSES[cause].name)
+            for cause in leading
+            if cause in moved or cause in still[:1]
+        ),
         outcomes=tuple(outcomes),
-        basis="common practice",
+        basis=BASIS,
     )
 
 
-def _is_open(row: ObservationRow, symptom: SymptomRow, facts: tuple[Fact, ...]) -> bool:
-    known = {(fact.observation, fact.value) for fact in facts}
-    names = {fact.observation for fact in facts}
-    shows_pump = bool({("pump", "fitted"), ("water_shows", "pump-tank")} & known)
+def _leader(value: ValueRow, standing: Mapping[str, float], order: Sequence[str]) -> str:
+    """The cause that an outcome brings to the front, or leaves there.
+
+    Parameters
+    ----------
+    value : ValueRow
+    standing : mapping of str to float
+        Points of each cause, less a fraction of one that grows with its place: of two with equal points the one that
+        comes first in the symptom's order leads.
+    order : sequence of str
+        The causes, most points first.
+    """
+    leader, most = "", -inf
+    for cause in order:
+        if standing[cause] + value.most < most:  # neither this one nor any after it can come to the front
+            break
+        reached = standing[cause] + points_of(value, cause)
+        if reached > most:
+            leader, most = cause, reached
+    return leader
+
+
+def _open_rows(symptom: SymptomRow, known: Known, barred: tuple[str, ...]) -> list[ObservationRow]:
+    """The observations that nobody has made, and that make sense with what is known."""
+    names = {name for name, _ in known}
+    shows_pump = ("pump", "fitted") in known or ("water_shows", "pump-tank") in known
     pumped = shows_pump or any(OBSERVATIONS[name].needs_pump for name in names)
     without_pump, without_trap = ("pump", "none") in known, ("trap_state", "missing") in known
-    return (
-        row.name not in names
+    return [
+        row
+        for row in OBSERVATIONS.values()
+        if row.name not in names
         and row.counts_for(symptom.code)
         and not (row.needs_pump and (without_pump or not pumped))
         and not (row.needs_trap and without_trap)
         and not (row.name == "pump" and pumped)
-    )
+        and row.name not in barred
+    ]
 
 
 def _normal(weights: dict[str, float]) -> dict[str, float]:

@@ -1,6 +1,6 @@
 """Weighs the causes of a symptom by what is known (naive Bayes in whole points; one point doubles the odds)."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from service.calculations.answer import Finding
@@ -12,6 +12,7 @@ from service.tables.triage.scale import (
     COMMONNESS,
     SOMETHING_ELSE_POINTS,
     CauseRow,
+    Speaks,
     SymptomRow,
     ValueRow,
 )
@@ -52,6 +53,16 @@ class Fact:
     def pointer(self) -> str:
         """RFC 6901 pointer to where it was said."""
         return {SEEN: f"/observations/{self.observation}", COMPUTED: "/unit", IMPLIED: "/symptom"}[self.origin]
+
+
+Known = Mapping[tuple[str, str], Fact]
+"""Facts by what they say, each value of an observation once."""
+
+
+def by_value(facts: Sequence[Fact]) -> Known:
+    """Facts by observation and value; of several that say the same the first."""
+    latest_first = {(fact.observation, fact.value): fact for fact in reversed(facts)}
+    return dict(reversed(latest_first.items()))
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -106,29 +117,35 @@ def points_of(row: ValueRow, cause: str) -> int:
     return row.weights.get(cause, 0)
 
 
-def counted(symptom: SymptomRow, facts: Iterable[Fact]) -> tuple[Fact, ...]:
-    """The facts that count for this symptom, each value of an observation once.
+def counted(symptom: SymptomRow, known: Known) -> tuple[Fact, ...]:
+    """The facts that count for this symptom.
 
     What the symptom itself says is left out: it is in how common the causes are.
     """
-    unique = {(fact.observation, fact.value): fact for fact in reversed(tuple(facts))}
     return tuple(
         fact
-        for fact in reversed(unique.values())
-        if OBSERVATIONS[fact.observation].counts_for(symptom.code)
-        and (fact.observation, fact.value) not in symptom.implied
+        for said, fact in known.items()
+        if said not in symptom.implied
         and fact.origin != IMPLIED
+        and OBSERVATIONS[fact.observation].counts_for(symptom.code)
     )
 
 
-def weigh(symptom: SymptomRow, facts: Iterable[Fact]) -> dict[str, int]:
+def weigh(symptom: SymptomRow, relevant: Iterable[Fact]) -> dict[str, int]:
     """Points of every cause of the symptom: how common it is, plus what each fact that counts adds."""
     points = {cause: COMMONNESS[word] for cause, word in symptom.causes().items()}
-    for fact in counted(symptom, facts):
-        row = fact.row
-        for cause in points:
-            points[cause] += points_of(row, cause)
+    for fact in relevant:
+        points = after(points, fact.row)
     return points
+
+
+def after(points: Mapping[str, int], value: ValueRow) -> dict[str, int]:
+    """Points of each cause after a value was found."""
+    moved = dict(points)
+    for cause, added in value.weights.items():
+        if cause in moved:
+            moved[cause] += added
+    return moved
 
 
 def shares(points: Mapping[str, int]) -> dict[str, float]:
@@ -149,43 +166,55 @@ def shares(points: Mapping[str, int]) -> dict[str, float]:
     return {cause: value / whole for cause, value in odds.items()}
 
 
-def in_order(points: Mapping[str, int]) -> tuple[str, ...]:
+def in_order(points: Mapping[str, int]) -> list[str]:
     """The causes, most points first; equal ones stay in the symptom's order."""
-    return tuple(sorted(points, key=lambda cause: -points[cause]))
+    return sorted(points, key=points.__getitem__, reverse=True)
 
 
-def rank(symptom: SymptomRow, facts: tuple[Fact, ...]) -> tuple[RankedCause, ...]:
+def rank(
+    symptom: SymptomRow, relevant: Iterable[Fact], points: Mapping[str, int], share_of: Mapping[str, float]
+) -> tuple[RankedCause, ...]:
     """Rank the causes of a symptom, each with its evidence.
 
     Parameters
     ----------
     symptom : SymptomRow
-    facts : tuple of Fact
+    relevant : iterable of Fact
+        Those that count.
+    points, share_of : mapping of str to number
+        Of each cause.
 
     Returns
     -------
     tuple of RankedCause
         Best first.
     """
-    points = weigh(symptom, facts)
-    share_of, commonness, order = shares(points), symptom.causes(), in_order(points)
-    relevant = counted(symptom, facts)
+    speaks_for: dict[str, list[Evidence]] = {cause: [] for cause in points}
+    speaks_against: dict[str, list[Evidence]] = {cause: [] for cause in points}
+    for fact in relevant:
+        value = fact.row
+        for says, evidence in ((value.speaks_for, speaks_for), (value.speaks_against, speaks_against)):
+            if says:
+                for cause in says.causes:
+                    if cause in points:
+                        evidence[cause].append(_evidence(fact, value, says, points_of(value, cause)))
+    commonness, order = symptom.causes(), in_order(points)
     ranked = []
-    for index, cause in enumerate(order):
-        row, evidence = CAUSES[cause], tuple(_evidence(fact, cause) for fact in relevant)
+    for place, cause in enumerate(order, 1):
+        row = CAUSES[cause]
         ranked.append(
             RankedCause(
-                rank=index + 1,
+                rank=place,
                 cause=cause,
                 name=row.name,
                 words=row.words,
-                standing=_standing(index, share_of[cause] / share_of[order[0]]),
+                standing=_standing(place, share_of[cause] / share_of[order[0]]),
                 share=share_of[cause],
                 points=points[cause],
                 how_common=commonness[cause],
                 start_points=COMMONNESS[commonness[cause]],
-                evidence_for=_strongest_first(item for item in evidence if item and item.points > 0),
-                evidence_against=_strongest_first(item for item in evidence if item and item.points < 0),
+                evidence_for=_strongest_first(speaks_for[cause]),
+                evidence_against=_strongest_first(speaks_against[cause]),
                 remedy=row.remedy,
                 go_on_with=row.go_on_with,
                 operation=row.operation,
@@ -195,26 +224,22 @@ def rank(symptom: SymptomRow, facts: tuple[Fact, ...]) -> tuple[RankedCause, ...
     return tuple(ranked)
 
 
-def _standing(index: int, ratio: float) -> str:
-    if index == 0:
+def _standing(place: int, ratio: float) -> str:
+    if place == 1:
         return "leading"
     return "likely" if ratio >= LIKELY else "possible" if ratio >= POSSIBLE else "unlikely"
 
 
-def _strongest_first(evidence: Iterable[Evidence | None]) -> tuple[Evidence, ...]:
-    return tuple(sorted((item for item in evidence if item), key=lambda item: -abs(item.points)))
+def _strongest_first(evidence: list[Evidence]) -> tuple[Evidence, ...]:
+    evidence.sort(key=lambda item: -abs(item.points))
+    return tuple(evidence)
 
 
-def _evidence(fact: Fact, cause: str) -> Evidence | None:
-    row = fact.row
-    points = points_of(row, cause)
-    says = row.speaks_for if points > 0 else row.speaks_against
-    if points == 0 or says is None:
-        return None
+def _evidence(fact: Fact, value: ValueRow, says: Speaks, points: int) -> Evidence:
     return Evidence(
         observation=fact.observation,
         value=fact.value,
-        words=row.words,
+        words=value.words,
         why=says.why,
         strength=says.strength,
         points=points,

@@ -53,13 +53,18 @@ def read_unit(unit: Mapping[str, Any] | None) -> UnitReading:
         return UnitReading()
     answer = assess_unit(**unit)
     findings = tuple(finding.under(WHERE) for finding in answer.findings)
-    facts = []
-    for observation, value, codes in UNIT_EVIDENCE:
-        found = tuple(finding for finding in findings if finding.code in codes)
-        if found:
-            facts.append(Fact(observation=observation, value=value, origin=COMPUTED, findings=found))
-    seen = {fact.observation for fact in facts}
     found_codes = {finding.code for finding in findings}
+    facts = [
+        Fact(
+            observation=observation,
+            value=value,
+            origin=COMPUTED,
+            findings=tuple([finding for finding in findings if finding.code in codes]),
+        )
+        for observation, value, codes in UNIT_EVIDENCE
+        if not found_codes.isdisjoint(codes)
+    ]
+    seen = {fact.observation for fact in facts}
     for observation, value in _sound(unit, answer.results, found_codes):
         if observation not in seen:
             facts.append(Fact(observation=observation, value=value, origin=COMPUTED))

@@ -19,6 +19,7 @@ from service.tables.triage.causes import CAUSES
 from service.tables.triage.conflicts import CONFLICTS
 from service.tables.triage.make_safe import MAKE_SAFE
 from service.tables.triage.observations import OBSERVATIONS, value_row
+from service.tables.triage.scale import ObservationRow
 from service.tables.triage.symptoms import SYMPTOMS
 
 INCH, INCH_OF_WATER, TON = 0.0254, 249.08891, 3516.852842066667
@@ -199,7 +200,7 @@ def test_the_next_check_is_open_and_its_outcomes_are_what_the_service_then_answe
     if check is None:
         assert not any(other.splits_first_two for other in results.not_known)
         return
-    assert check == results.not_known[0]
+    assert check.check == results.not_known[0].check
     one, two = (row.cause for row in results.causes[:2])
     gaps, orders, firsts = set(), set(), set()
     assert [outcome.value for outcome in check.outcomes] == [value.value for value in OBSERVATIONS[check.check].values]
@@ -260,10 +261,27 @@ def test_information_by_hand() -> None:
     half each is 1 + (16/17) log2(16/17) + (1/17) log2(1/17), the same as the information of a binary symmetric channel.
     """
     expected = 1.0 + 16 / 17 * math.log2(16 / 17) + 1 / 17 * math.log2(1 / 17)
-    found = information(OBSERVATIONS["filter"], {"dirty-filter": 3, "coil-iced": 3})
+    found = information(OBSERVATIONS["filter"], {"dirty-filter": 0.5, "coil-iced": 0.5})
     assert found == pytest.approx(expected, rel=1e-12)
     # causes that the check says nothing of: nothing to learn
-    assert information(OBSERVATIONS["filter"], {"trap-dry": 3, "coil-iced": 1}) == pytest.approx(0.0, abs=1e-12)
+    assert information(OBSERVATIONS["filter"], {"trap-dry": 0.8, "coil-iced": 0.2}) == pytest.approx(0.0, abs=1e-12)
+
+
+@settings(max_examples=200, deadline=None)
+@given(
+    st.sampled_from(list(OBSERVATIONS.values())),
+    st.dictionaries(st.sampled_from(list(CAUSES)), st.floats(0.01, 1.0), min_size=2, max_size=4),
+)
+def test_information_is_the_divergence_by_its_definition(row: ObservationRow, odds: dict[str, float]) -> None:
+    """Kullback and Leibler's sum written out: of each outcome, the shares after it against the shares before it."""
+    before = {cause: odd / sum(odds.values()) for cause, odd in odds.items()}
+    expected = 0.0
+    for value in row.values:
+        after = {cause: share * 2.0 ** value.weights.get(cause, 0) for cause, share in before.items()}
+        after = {cause: share / sum(after.values()) for cause, share in after.items()}
+        divergence = sum(share * math.log2(share / before[cause]) for cause, share in after.items())
+        expected += divergence * sum(share * chances(row, cause)[value.value] for cause, share in before.items())
+    assert information(row, before) == pytest.approx(expected, rel=1e-9, abs=1e-12)
 
 
 def test_chances_are_chances_and_keep_the_ratio_of_their_weights() -> None:

@@ -13,6 +13,9 @@ OBSERVATIONS: dict[str, ObservationRow] = {
 }
 
 
+_VALUES = {(row.name, value.value): value for row in OBSERVATIONS.values() for value in row.values}
+
+
 def value_row(name: str, value: str) -> ValueRow:
     """The row of one value of one observation.
 
@@ -21,7 +24,7 @@ def value_row(name: str, value: str) -> ValueRow:
     KeyError
         Where there is no such observation or value.
     """
-    for row in OBSERVATIONS[name].values:
-        if row.value == value:
-            return row
-    raise KeyError(f"{name}: {value}")
+    try:
+        return _VALUES[name, value]
+    except KeyError:
+        raise KeyError(f"{name}: {value}") from None

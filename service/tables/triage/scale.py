@@ -9,6 +9,7 @@ one strength. That is more than tidiness: it makes sure that what speaks for a c
 rank, and what speaks against it never raises them, whatever else is known.
 """
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 STRENGTHS = {"slight": 1, "moderate": 2, "strong": 4, "decisive": 8}
@@ -102,11 +103,16 @@ class SymptomRow:
     rare: tuple[str, ...] = ()
     wet: bool = False
     implied: tuple[tuple[str, str], ...] = ()
+    _causes: dict[str, str] = field(init=False, repr=False, compare=False)
 
-    def causes(self) -> dict[str, str]:
-        """Code of each cause to how common it is, the most common first."""
+    def __post_init__(self) -> None:
+        """Put the causes together once."""
         groups = (("usual", self.usual), ("common", self.common), ("occasional", self.occasional), ("rare", self.rare))
-        return {code: word for word, codes in groups for code in codes}
+        object.__setattr__(self, "_causes", {code: word for word, codes in groups for code in codes})
+
+    def causes(self) -> Mapping[str, str]:
+        """Code of each cause to how common it is, the most common first."""
+        return self._causes
 
 
 @dataclass(frozen=True, slots=True)
@@ -147,14 +153,16 @@ class ValueRow:
     speaks_for: Speaks | None = None
     speaks_against: Speaks | None = None
     weights: dict[str, int] = field(init=False, repr=False, compare=False)
+    most: int = field(init=False, repr=False, compare=False)
 
     def __post_init__(self) -> None:
-        """Read the points of each cause once: positive for it, negative against it."""
+        """Read once the points of each cause, positive for it, negative against it, and the most it gives for one."""
         weights: dict[str, int] = {}
         for says, sign in ((self.speaks_for, 1), (self.speaks_against, -1)):
             if says:
                 weights |= dict.fromkeys(says.causes, sign * STRENGTHS[says.strength])
         object.__setattr__(self, "weights", weights)
+        object.__setattr__(self, "most", STRENGTHS[self.speaks_for.strength] if self.speaks_for else 0)
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -193,6 +201,11 @@ class ObservationRow:
     only_for: tuple[str, ...] = ()
     not_for: tuple[str, ...] = ()
     cautions: tuple[str, ...] = ()
+    tells_of: frozenset[str] = field(init=False, repr=False, compare=False)
+
+    def __post_init__(self) -> None:
+        """Collect the causes that its values speak of once."""
+        object.__setattr__(self, "tells_of", frozenset(cause for value in self.values for cause in value.weights))
 
     def counts_for(self, symptom: str) -> bool:
         """Tell whether the observation says anything about this symptom's causes."""
