@@ -176,6 +176,7 @@ def child_exit(server: Any, worker: Any) -> None:
 
 
 worker_class = PatientWorker
+PatientWorker.answers_at_once = not SETTINGS.concurrency_limit
 
 
 def write_problem(sock: socket.socket, status: int, reason: str, message: str) -> None:

@@ -4,11 +4,13 @@ Reads end, silent connections hold no thread, a lack of descriptors ends nothing
 """
 
 import io
+import re
 import resource
 import selectors
 import socket
 import sys
 import time
+from collections import deque
 from collections.abc import Iterable
 from functools import partial
 from itertools import islice
@@ -110,16 +112,105 @@ class PromptBody(Body):
 class TimedConnection(gthread.TConn):  # type: ignore[misc] # gunicorn has no types
     """A connection that reads each of its requests through a fresh `TimedSocket`."""
 
+    drained = 0
+
     def init(self) -> None:
         """Called by the worker before every request."""
         super().init()
-        self.parser.unreader.sock = TimedSocket(self.sock)
+        self.parser.unreader.sock = self.sock if isinstance(self.sock, HeldSocket) else TimedSocket(self.sock)
 
-    def close(self, graceful: bool = False) -> None:
-        """Close; a client that was given up is not lingered for, which would hold the whole worker."""
-        gave_up = self.parser is not None and getattr(self.parser.unreader.sock, "gave_up", False)
-        super().close(graceful and not gave_up)
+    @property
+    def gave_up(self) -> bool:
+        """Whether the client was given up while its request was read; then it is not lingered for either."""
+        return self.parser is not None and getattr(self.parser.unreader.sock, "gave_up", False)
 
+
+class HeldSocket:
+    """Stands for a client's socket while a request that has wholly arrived is answered: it keeps what is sent."""
+
+    def __init__(self, plain: socket.socket) -> None:
+        self._plain = plain
+        self.held: list[bytes] = []
+        self.sendall = self.held.append
+
+    def setblocking(self, flag: bool) -> None:
+        """Nothing is waited for here."""
+
+    settimeout = setblocking
+
+    def gettimeout(self) -> float:
+        """Nothing is waited for here."""
+        return 0.0
+
+    def recv(self, size: int) -> bytes:
+        """All there is was read before."""
+        raise NoMoreData
+
+    def send(self, data: bytes) -> int:
+        """Keep it."""
+        self.held.append(data)
+        return len(data)
+
+    def __getattr__(self, name: str) -> Any:
+        return getattr(self._plain, name)
+
+
+AT_ONCE_BYTES = 16 * 1024
+"""A request up to this size that is there as a whole is answered by the thread that read it: to hand it to another, and
+back, would cost more than most answers do."""
+
+BODY_SECONDS = 0.001
+"""How long its body is waited for where only the head is there: many clients send it a moment later."""
+
+_LENGTH = re.compile(rb"\r\ncontent-length:[ \t]*(\d{1,5})[ \t]*\r\n")
+_FOR_A_THREAD = (b"transfer-encoding", b"application/pdf", b"text/html", b"image/", LINES_TYPE.encode())
+
+
+def bytes_missing(data: bytes) -> int | None:
+    """How many bytes a request still lacks; None where it is for a thread, for what it is or for what it asks.
+
+    Examples
+    --------
+    >>> bytes_missing(b"POST / HTTP/1.1\\r\\nHost: a\\r\\nContent-Length: 4\\r\\n\\r\\n{}")
+    2
+    """
+    end = data.find(b"\r\n\r\n") + 4
+    if end < 4:
+        return None
+    head = data[:end].lower()
+    lengths = _LENGTH.findall(head)
+    if len(lengths) != head.count(b"content-length") or len(lengths) > 1 or any(word in head for word in _FOR_A_THREAD):
+        return None
+    whole = end + int(lengths[0] if lengths else 0)
+    return whole - len(data) if len(data) <= whole <= AT_ONCE_BYTES else None
+
+
+def send_rest(sock: socket.socket, rest: bytes, keep: bool) -> bool:
+    """Send what a slow reader has not taken yet; whether the connection is kept."""
+    sock.settimeout(WRITE_SECONDS)
+    sock.sendall(rest)
+    return keep
+
+
+class Settings:
+    """gunicorn's settings as plain attributes: it asks for dozens of them a request, each through two functions."""
+
+    def __init__(self, settings: Any) -> None:
+        self._settings = settings
+        for name, setting in settings.settings.items():
+            if not hasattr(type(settings), name):
+                setattr(self, name, setting.get())
+        self.is_ssl = settings.is_ssl
+
+    def __getattr__(self, name: str) -> Any:
+        return getattr(self._settings, name)
+
+
+CLOSING_SECONDS = 2.0
+"""How long a client may take to close a connection that its last answer ended."""
+
+MOST_DRAINED = 64 * 1024
+"""Most bytes read past meanwhile."""
 
 ACCEPT_PAUSE = 0.5
 """How long no connection is accepted after the system had nothing left for one [s]; asking at once would spin."""
@@ -139,13 +230,18 @@ class PatientWorker(gthread.ThreadWorker):
     A connection waits for its first byte among those kept alive: gunicorn lets it hold a thread for five seconds.
     Without a descriptor for another connection the worker waits for one: gunicorn's would die with all it is doing. And
     a long answer in lines outlives a reload of the settings, and the worker's replacement after ``max_requests``.
+    What is short and there as a whole needs no thread: the one that watches the connections answers it.
     """
+
+    answers_at_once = True
+    """Off where only so many calculations at once are allowed, for then those that wait have to be seen."""
 
     def __init__(self, *arguments: Any, **options: Any) -> None:
         self._streams: set[Any] = set()
         self._paused_until = 0.0
         self._descriptors = resource.getrlimit(resource.RLIMIT_NOFILE)[0]
         super().__init__(*arguments, **options)
+        self.cfg = Settings(self.cfg)
 
     @property
     def max_requests(self) -> int:
@@ -186,6 +282,102 @@ class PatientWorker(gthread.ThreadWorker):
         conn.set_timeout()
         self.pending_conns.append(conn)
         self.poller.register(conn.sock, selectors.EVENT_READ, partial(self.on_pending_socket_readable, conn))
+
+    def on_pending_socket_readable(self, conn: Any, client: Any) -> None:
+        """Called when the first byte of a connection is there."""
+        if not self._answer_at_once(conn, self.pending_conns):
+            super().on_pending_socket_readable(conn, client)
+
+    def on_client_socket_readable(self, conn: Any, client: Any) -> None:
+        """Called when the first byte of another request of a connection is there."""
+        if not self._answer_at_once(conn, self.keepalived_conns):
+            super().on_client_socket_readable(conn, client)
+
+    def _answer_at_once(self, conn: Any, waiting: deque[Any]) -> bool:
+        """Answer what has wholly arrived on one of the waiting connections; False where it is left to a thread."""
+        if self.cfg.is_ssl or not self.answers_at_once:
+            return False
+        plain = conn.sock
+        try:
+            data = plain.recv(AT_ONCE_BYTES)
+            missing = bytes_missing(data)
+            if missing:
+                rest = self._moment_later(plain, missing)
+                data, missing = data + rest, missing - len(rest)
+        except OSError:  # nothing there after all, or a connection that was reset
+            return False
+        conn.sock = held = HeldSocket(plain)
+        conn.init()
+        conn.parser.unreader.unread(data)
+        whole = missing == 0
+        keep = whole and self.handle(conn)
+        conn.sock = plain
+        if whole:
+            self._send(conn, waiting, b"".join(held.held), keep)
+            if self._accepting and self.nr_conns < self.worker_connections:  # who came meanwhile is not last each time
+                for listener in self.sockets:
+                    self.accept(listener)
+        return whole
+
+    def _moment_later(self, plain: socket.socket, size: int) -> bytes:
+        """So many bytes, as far as they are there within a moment."""
+        plain.settimeout(BODY_SECONDS)
+        try:
+            return plain.recv(size)
+        except TimeoutError:
+            return b""
+        finally:
+            plain.setblocking(False)
+
+    def _send(self, conn: Any, waiting: deque[Any], answer: bytes, keep: bool) -> None:
+        """Send an answer; what the client does not take at once is left to a thread, and so is closing."""
+        try:
+            sent = conn.sock.send(answer)
+        except BlockingIOError:
+            sent = 0
+        except OSError:  # gone
+            sent, keep = len(answer), False
+        waiting.remove(conn)
+        if keep and sent == len(answer):
+            conn.set_timeout()
+            self.keepalived_conns.append(conn)
+            if waiting is not self.keepalived_conns:
+                self.poller.modify(conn.sock, selectors.EVENT_READ, partial(self.on_client_socket_readable, conn))
+            return
+        self.poller.unregister(conn.sock)
+        ended = self.tpool.submit(send_rest, conn.sock, answer[sent:], keep)
+        ended.add_done_callback(lambda future: self.method_queue.defer(self.finish_request, conn, future))
+
+    def finish_request(self, conn: Any, fs: Any) -> None:
+        """Called when a thread is done with a connection; one that ends is closed when the client has closed it."""
+        if fs.cancelled() or fs.exception() or fs.result() or conn.gave_up:
+            super().finish_request(conn, fs)
+            return
+        try:
+            conn.sock.setblocking(False)
+            conn.sock.shutdown(socket.SHUT_WR)
+        except OSError:
+            self.nr_conns -= 1
+            conn.close()
+            return
+        conn.timeout = time.monotonic() + CLOSING_SECONDS
+        self.pending_conns.append(conn)
+        self.poller.register(conn.sock, selectors.EVENT_READ, partial(self._drain, conn))
+
+    def _drain(self, conn: Any, client: Any) -> None:
+        """Read past what a client still sends on a connection that ends, so that it gets all of its answer."""
+        try:
+            data = client.recv(AT_ONCE_BYTES)
+        except BlockingIOError:
+            return
+        except OSError:
+            data = b""
+        conn.drained += len(data)
+        if not data or conn.drained > MOST_DRAINED:
+            self.poller.unregister(client)
+            self.pending_conns.remove(conn)
+            self.nr_conns -= 1
+            conn.close()
 
     def _give_up(self, silent: Iterable[Any]) -> None:
         """Close connections on which nothing was ever sent, the oldest first, for others that may have something."""
