@@ -49,5 +49,28 @@ def require(limits: Mapping[str, Limit], **arguments: float | None) -> None:
         Also for NaN, which lies in no range.
     """
     for name, value in arguments.items():
-        if value is not None and not limits[name].admits(value):
-            raise OutOfRange(name, value, limits[name].low, limits[name].high)
+        if value is not None:
+            limit = limits[name]
+            if not limit.low <= value <= limit.high and not limit.admits(value):
+                raise OutOfRange(name, value, limit.low, limit.high)
+
+
+def require_members(limits: Mapping[str, Limit], facts: object) -> None:
+    """Raise `OutOfRange` for the first member of ``facts`` outside its limit.
+
+    Parameters
+    ----------
+    limits : mapping of str to Limit
+        Limits by member name.
+    facts : object
+        Has every member of ``limits``, an SI float or ``None`` (not given), which passes.
+
+    Raises
+    ------
+    OutOfRange
+        As `require` does.
+    """
+    for name, limit in limits.items():
+        value = getattr(facts, name)
+        if value is not None and not limit.low <= value <= limit.high and not limit.admits(value):
+            raise OutOfRange(name, value, limit.low, limit.high)

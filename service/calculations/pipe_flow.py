@@ -56,20 +56,27 @@ def friction_factor(reynolds: float, relative_roughness: float) -> float:
     >>> round(friction_factor(1e5, 0.001), 5)
     0.02234
     """
-    if reynolds <= LAMINAR_ENDS:
-        return 64.0 / reynolds
+    return 64.0 / reynolds if reynolds <= LAMINAR_ENDS else _turbulent_law(reynolds, relative_roughness)[0]
+
+
+def _turbulent_law(reynolds: float, relative_roughness: float) -> tuple[float, float]:
+    """Friction factor beyond laminar flow, and the power of the flow that its head goes with there."""
     # Swamee and Jain: 1/sqrt(f) = -2 log10(e/3.7 + 5.74/Re^0.9); the transition takes it at Re 4000
-    argument = relative_roughness / 3.7 + 5.74 / pow(max(reynolds, TURBULENT_STARTS), 0.9)
+    smooth = 5.74 / pow(max(reynolds, TURBULENT_STARTS), 0.9)
+    argument = relative_roughness / 3.7 + smooth
     inverse_root = -2.0 * log10(argument)
     fa = 1.0 / inverse_root**2
+    # head ~ f Q^2, and by the chain rule d ln f / d ln Re = -(3.6 / ln 10) smooth / (argument inverse_root)
+    exponent = 2.0 - 3.6 / _LN_10 * smooth / (argument * inverse_root)
     if reynolds >= TURBULENT_STARTS:
-        return fa
+        return fa, exponent
     # Dunlop's cubic in r = Re/2000 [1]: FA is that factor, FB = 2 (FA + dFA/dr) at r = 2
-    fb = fa * (2.0 - _DUNLOP_SLOPE / (argument * inverse_root))
+    fb = fa * exponent
     r = reynolds / LAMINAR_ENDS
     x1, x2 = 7.0 * fa - fb, 0.128 - 17.0 * fa + 2.5 * fb
     x3, x4 = -0.128 + 13.0 * fa - 2.0 * fb, 0.032 - 3.0 * fa + 0.5 * fb
-    return x1 + r * (x2 + r * (x3 + r * x4))
+    factor = x1 + r * (x2 + r * (x3 + r * x4))
+    return factor, 2.0 + r * (x2 + r * (2.0 * x3 + r * 3.0 * x4)) / factor
 
 
 def friction_head(*, flow: float, bore: float, length: float, roughness: float, kinematic_viscosity: float) -> float:
@@ -98,15 +105,37 @@ def friction_head(*, flow: float, bore: float, length: float, roughness: float, 
     >>> round(friction_head(flow=1e-5, bore=0.01, length=10.0, roughness=0.0, kinematic_viscosity=1e-6), 4)
     0.0415
     """
-    speed = velocity(flow, bore)
+    return wall_loss(flow, bore, length, roughness, kinematic_viscosity)[0]
+
+
+def wall_loss(
+    flow: float, bore: float, length: float, roughness: float, kinematic_viscosity: float
+) -> tuple[float, float]:
+    """Head that the wall of a full pipe takes, and the power of the flow that it goes with.
+
+    Parameters
+    ----------
+    flow, bore, length, roughness, kinematic_viscosity : float
+        As those of `friction_head`.
+
+    Returns
+    -------
+    tuple of float
+        Head [m] and d ln head / d ln flow: 1 in laminar flow, some 1.8 to 2 in turbulent flow.
+
+    Examples
+    --------
+    >>> wall_loss(1e-5, 0.01, 10.0, 0.0, 1e-6)[1]
+    1.0
+    """
+    speed = 4.0 * flow / (pi * bore * bore)
     reynolds = speed * bore / kinematic_viscosity
     if reynolds <= LAMINAR_ENDS:
         # Hagen and Poiseuille: the line below with f = 64/Re, but good down to a standstill
-        return 32.0 * kinematic_viscosity * length * speed / (GRAVITY * bore**2)
-    factor = friction_factor(reynolds, roughness / bore)
+        return 32.0 * kinematic_viscosity * length * speed / (GRAVITY * bore * bore), 1.0
+    factor, exponent = _turbulent_law(reynolds, roughness / bore)
     # Darcy and Weisbach: h = f (L/d) v^2 / 2g
-    return factor * length / bore * speed**2 / (2.0 * GRAVITY)
+    return factor * length / bore * speed * speed / (2.0 * GRAVITY), exponent
 
 
-_DUNLOP_SLOPE = 4.0 * (2.0 / log(10.0)) * 0.45 * 5.74 / pow(TURBULENT_STARTS, 0.9)
-# 0.00514215: from FB = 2 FA + 2 dFA/dr at r = 2, with dFA/dr by the chain rule from Swamee and Jain
+_LN_10 = log(10.0)

@@ -2,7 +2,9 @@
 
 from dataclasses import dataclass
 
+from service.calculations.answer import Assumption
 from service.calculations.pump_curve import CurvePoint
+from service.calculations.pump_tube import Tube, TubeRun
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -26,6 +28,38 @@ class Pump:
     volume_to_safety_float: float | None = None
     volume_to_overflow: float | None = None
     safety_float: str | None = None
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Duty:
+    """What a pump is asked to do, every default settled.
+
+    Parameters
+    ----------
+    inflow : float
+        Water arriving [m3/s].
+    lift : float
+        Static lift [m].
+    margin : float
+        Least flow over the inflow.
+    tube : Tube
+        As requested.
+    run : TubeRun
+        The tube with the water in it.
+    friction, fittings : float
+        Head that its walls and its fittings take from the inflow with its margin [m].
+    assumptions : tuple of Assumption
+        The defaults.
+    """
+
+    inflow: float
+    lift: float
+    margin: float
+    tube: Tube
+    run: TubeRun
+    friction: float
+    fittings: float
+    assumptions: tuple[Assumption, ...]
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)

@@ -1,13 +1,12 @@
 """Which of these pumps, or these pumps together: each as it would run, ranked, with reasons."""
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from service.calculations.answer import Answer, Finding
-from service.calculations.gathering import moved
 from service.calculations.pump import Pump, PumpRun
 from service.calculations.pump_curve import PumpCurve, read_curve
 from service.calculations.pump_ranking import Contender, decided_by, explain_rank, rank_pumps
-from service.calculations.pump_run import FLOW_MARGIN, LIMITS, WATER_TEMPERATURE, Tube, run_pump
+from service.calculations.pump_run import LIMITS, Tube, run_on, settle_duty
 from service.calculations.pump_together import (
     PumpsTogether,
     flows_without_each,
@@ -16,7 +15,7 @@ from service.calculations.pump_together import (
     starts_in_turn,
 )
 from service.calculations.pump_together_judgement import Facts, judge_together
-from service.calculations.pump_tube import TubeRun, settle_tube
+from service.calculations.pump_tube import TubeRun
 
 __all__ = ["LIMITS", "MOST_PUMPS", "RUN_TOGETHER", "NamedPump", "PumpComparison", "RankedPump", "compare_pumps"]
 
@@ -152,18 +151,9 @@ def compare_pumps(
     >>> [(pump.rank, pump.name, pump.carries, pump.decided_by) for pump in answer.results.pumps]
     [(1, 'large', 'with-margin', None), (2, 'small', 'too-slow', 'flow')]
     """
-    margin = FLOW_MARGIN if flow_margin is None else flow_margin
-    answers = [
-        run_pump(
-            inflow=inflow,
-            lift=lift,
-            tube=tube,
-            pump=pump,
-            water_temperature=water_temperature,
-            flow_margin=flow_margin,
-        )
-        for pump in pumps
-    ]
+    duty = settle_duty(inflow, lift, tube, water_temperature, flow_margin)
+    margin, run = duty.margin, duty.run
+    answers = [run_on(duty, pump) for pump in pumps]
     ranked = rank_pumps(
         [
             Contender(
@@ -177,23 +167,23 @@ def compare_pumps(
             for index, (pump, answer) in enumerate(zip(pumps, answers, strict=True))
         ]
     )
-    run, _ = settle_tube(tube, WATER_TEMPERATURE if water_temperature is None else water_temperature)
     shares = withouts = together = None
     if run_together:
         curves = [read_curve(pump.curve) for pump in pumps]
         runs = [answer.results for answer in answers]
         shares, withouts = shared_flows(curves, run, lift), _withouts(run_together, curves, runs, run, lift)
         together = _together(inflow, lift, curves, run, runs, shares, withouts)
+    reasons = [None, *map(decided_by, ranked, ranked[1:])]
     rows = tuple(
         RankedPump(
             name=pump.name,
             index=pump.index,
             rank=place + 1,
             carries=pump.carries,
-            decided_by=decided_by(ranked[place - 1], pump) if place else None,
+            decided_by=reasons[place],
             flow_together=shares[pump.index] if shares else None,
             flow_without=withouts[pump.index] if withouts else None,
-            answer=_placed(answers[pump.index], pump.index, explain_rank(ranked, place)),
+            answer=_placed(answers[pump.index], pump.index, explain_rank(ranked, place, reasons[place])),
         )
         for place, pump in enumerate(ranked)
     )
@@ -234,8 +224,9 @@ def _withouts(
     run_together: str, curves: list[PumpCurve], runs: list[PumpRun], tube: TubeRun, lift: float
 ) -> tuple[float, ...]:
     """What is left to move with each pump dead: all the others at once, or the weakest of them in its turn."""
-    if run_together == "parallel":
+    if run_together == "parallel" and len(curves) > 2:
         return flows_without_each(curves, tube, lift)
+    # of two, one is left, and it runs alone
     alone = [run.operating_flow for run in runs]
     return tuple(min([*alone[:index], *alone[index + 1 :]], default=0.0) for index in range(len(alone)))
 
@@ -271,9 +262,20 @@ def _together(
 
 def _placed(answer: Answer[PumpRun], index: int, why: Finding) -> Answer[PumpRun]:
     """The answer of one pump, its pointers moved into the comparison's request, with the reason for its rank."""
-    moves = {"/pump": f"/pumps/{index}"}
-    findings = tuple(replace(found, pointer=moved(found.pointer, "", moves)) for found in answer.findings)
-    return replace(answer, findings=(*findings, why))
+    own, listed = "/pump/", f"/pumps/{index}/"
+    findings = [
+        Finding(code=found.code, pointer=found.pointer.replace(own, listed, 1), values=found.values)
+        if found.pointer.startswith(own)
+        else found
+        for found in answer.findings
+    ]
+    return Answer(
+        results=answer.results,
+        findings=(*findings, why),
+        assumptions=answer.assumptions,
+        cautions=answer.cautions,
+        sources=answer.sources,
+    )
 
 
 def _choice(ranked: list[Contender], answer: Answer[PumpRun]) -> Finding:

@@ -12,6 +12,7 @@ References
 """
 
 from dataclasses import dataclass
+from operator import attrgetter
 
 from service.calculations.limits import Limit
 
@@ -68,22 +69,29 @@ class PumpCurve:
     @property
     def shut_off(self) -> float:
         """Lift at which the flow ends, or the greatest given where it does not [m]; 0 if it never flows."""
-        if self.most_flow <= 0.0:
+        points = self.points
+        if points[0].flow <= 0.0:
             return 0.0
-        return next((point.lift for point in self.points if point.flow <= 0.0), self.points[-1].lift)
+        for point in points:
+            if point.flow <= 0.0:
+                return point.lift
+        return points[-1].lift
 
     def lift_at(self, flow: float) -> float | None:
         """Greatest lift [m] at which the pump still moves ``flow`` [m3/s]; None above `most_flow`."""
+        points = self.points
         if flow <= 0.0:
             return self.shut_off
-        if flow > self.most_flow:
+        if flow > points[0].flow:
             return None
-        for lower, upper in zip(reversed(self.points[:-1]), reversed(self.points[1:]), strict=True):
+        upper = points[-1]
+        for lower in reversed(points[:-1]):
             if flow <= upper.flow:
                 return upper.lift
             if flow <= lower.flow:
                 return lower.lift + (upper.lift - lower.lift) * (lower.flow - flow) / (lower.flow - upper.flow)
-        return self.points[0].lift
+            upper = lower
+        return points[0].lift
 
 
 def read_curve(points: tuple[CurvePoint, ...]) -> PumpCurve:
@@ -109,7 +117,7 @@ def read_curve(points: tuple[CurvePoint, ...]) -> PumpCurve:
     """
     kept: list[CurvePoint] = []
     rising: CurvePoint | None = None
-    for point in sorted(points, key=lambda point: (point.lift, point.flow)):
+    for point in sorted(points, key=attrgetter("lift", "flow")):
         if kept and point.flow > kept[-1].flow:
             rising = rising or point
             point = CurvePoint(lift=point.lift, flow=kept[-1].flow)

@@ -95,7 +95,7 @@ def decided_by(above: Contender, below: Contender) -> str:
     return next(name for name, one, other in pairs if one != other)
 
 
-def explain_rank(ranked: list[Contender], place: int) -> Finding:
+def explain_rank(ranked: list[Contender], place: int, why: str | None) -> Finding:
     """Say in a sentence why a pump stands at its place.
 
     Parameters
@@ -104,6 +104,8 @@ def explain_rank(ranked: list[Contender], place: int) -> Finding:
         Best first.
     place : int
         Place of the pump to explain, from 0.
+    why : str or None
+        What puts it behind the one before it, by `decided_by`; None for the first.
 
     Returns
     -------
@@ -131,7 +133,6 @@ def explain_rank(ranked: list[Contender], place: int) -> Finding:
         "safety_float": SAFETY_FLOAT_WORDS[own.safety_float],
         "above_safety_float": SAFETY_FLOAT_WORDS[above.safety_float],
     }
-    why = decided_by(above, own)
     if why == "starts":
         if own.run.cycles_per_hour is None:
             return Finding(code="pump-behind-starts-not-known", pointer=pointer, values=values)

@@ -15,16 +15,23 @@ from service.calculations.answer import Answer, Assumption
 from service.calculations.limits import Limit, require
 from service.calculations.pinch import pinch_bore, velocity_heads
 from service.calculations.pump import Pump
-from service.calculations.pump_curve import POINT_LIMITS, PumpCurve, read_curve
-from service.calculations.pump_cycle import NO_FLOW, PUMP_LIMITS
+from service.calculations.pump_curve import PumpCurve, read_curve
+from service.calculations.pump_cycle import NO_FLOW
 from service.calculations.pump_out import MeasuredFlow, PumpOut, measure_flow
 from service.calculations.pump_point import operating_flow
 from service.calculations.pump_restriction_judgement import SHORT_CAUSES, Evidence, judge_restriction, name_cause
 from service.calculations.pump_restriction_results import PumpRestriction
-from service.calculations.pump_run import FALL_BACK_SHARE, WATER_TEMPERATURE
+from service.calculations.pump_run import (
+    ALL_FALLS_BACK,
+    FALL_BACK_SHARE,
+    WARMED_UP,
+    WATER_TEMPERATURE,
+    require_pump,
+    require_tube,
+)
 from service.calculations.pump_run import LIMITS as RUN_LIMITS
 from service.calculations.pump_speed import head_at_speed, speed_for, speed_from_shut_off
-from service.calculations.pump_tube import SECTION_LIMITS, TUBE_LIMITS, Tube, TubeRun, settle_tube
+from service.calculations.pump_tube import Tube, TubeRun, settle_tube
 from service.calculations.tube_fouling import fouled_bore
 
 __all__ = ["LIMITS", "PumpOut", "PumpRestriction", "TubeOffPumpOut", "find_restriction"]
@@ -136,12 +143,8 @@ def find_restriction(
         shut_off_head_uncertainty=shut_off_head_uncertainty,
         tube_off_lift=tube_off_pump_out.lift if tube_off_pump_out else None,
     )
-    require(TUBE_LIMITS, **{name: getattr(tube, name) for name in TUBE_LIMITS})
-    for section in tube.further_sections:
-        require(SECTION_LIMITS, **{name: getattr(section, name) for name in SECTION_LIMITS})
-    require(PUMP_LIMITS, **{name: getattr(pump, name) for name in PUMP_LIMITS})
-    for point in pump.curve:
-        require(POINT_LIMITS, lift=point.lift, flow=point.flow)
+    require_tube(tube)
+    require_pump(pump)
     run, assumptions = settle_tube(tube, WATER_TEMPERATURE if water_temperature is None else water_temperature)
     curve = read_curve(pump.curve)
     share = FALL_BACK_SHARE if tube.fall_back_share is None else tube.fall_back_share
@@ -312,11 +315,7 @@ def _assumptions(tube: Tube, measured: MeasuredFlow, water_temperature: float | 
     """Record the defaults that are neither the tube's own nor the pump-out's."""
     assumptions = []
     if measured.filling > 0.0 and tube.fall_back_share is None:
-        note = "Without a check valve the whole tube is taken to empty back into the tank."
-        assumptions.append(Assumption(pointer="/tube/fall_back_share", value=FALL_BACK_SHARE, note=note))
+        assumptions.append(ALL_FALLS_BACK)
     if water_temperature is None:
-        note = "Condensate leaves the coil at 10 to 15 degC and warms up in tank and tube."
-        assumptions.append(
-            Assumption(pointer="/water_temperature", value=WATER_TEMPERATURE, note=note, symbols="degF|degC")
-        )
+        assumptions.append(WARMED_UP)
     return tuple(assumptions)

@@ -6,14 +6,16 @@ References
    law give the same operating point.
 """
 
+from operator import attrgetter
+
 from service.calculations.answer import Answer, Assumption
-from service.calculations.limits import Limit, require
+from service.calculations.limits import Limit, require, require_members
 from service.calculations.pipe_flow import velocity
-from service.calculations.pump import Pump, PumpRun, SectionFlow
+from service.calculations.pump import Duty, Pump, PumpRun, SectionFlow
 from service.calculations.pump_curve import POINT_LIMITS, read_curve
 from service.calculations.pump_cycle import NO_FLOW, PUMP_LIMITS, cycle_pump, time_to_fill
-from service.calculations.pump_judgement import Installation, judge_pump
-from service.calculations.pump_point import largest_lift, longest_tube, operating_flow
+from service.calculations.pump_judgement import judge_pump
+from service.calculations.pump_point import longest_tube, operating_flow
 from service.calculations.pump_tube import SECTION_LIMITS, TUBE_LIMITS, Tube, TubeRun, settle_tube
 
 __all__ = ["LIMITS", "Pump", "PumpRun", "Tube", "run_pump"]
@@ -26,6 +28,25 @@ FALL_BACK_SHARE = 1.0
 
 WATER_TEMPERATURE = 293.15
 """20 degC: condensate leaves the coil at 10 to 15 and warms up in tank and tube."""
+
+ALL_FALLS_BACK = Assumption(
+    pointer="/tube/fall_back_share",
+    value=FALL_BACK_SHARE,
+    note="Without a check valve the whole tube is taken to empty back into the tank.",
+)
+
+WARMED_UP = Assumption(
+    pointer="/water_temperature",
+    value=WATER_TEMPERATURE,
+    note="Condensate leaves the coil at 10 to 15 degC and warms up in tank and tube.",
+    symbols="degF|degC",
+)
+
+_USUAL_MARGIN = Assumption(
+    pointer="/flow_margin",
+    value=FLOW_MARGIN,
+    note="A condensate pump should move at least 1.5 times the peak inflow, better 2. Common practice.",
+)
 
 LIMITS = {
     "inflow": Limit(0.0, 2e-3),  # dry, to 1,900 gal/h
@@ -90,93 +111,153 @@ def run_pump(
     >>> round(run.operating_flow * 1e6, 2)
     9.35
     """
-    _require(inflow, lift, tube, pump, water_temperature, flow_margin)
-    temperature = WATER_TEMPERATURE if water_temperature is None else water_temperature
+    return run_on(settle_duty(inflow, lift, tube, water_temperature, flow_margin), pump)
+
+
+def settle_duty(
+    inflow: float, lift: float, tube: Tube, water_temperature: float | None, flow_margin: float | None
+) -> Duty:
+    """Hold what a pump is asked to do to its limits, and put defaults where the request is silent.
+
+    Parameters
+    ----------
+    inflow, lift, tube, water_temperature, flow_margin
+        As those of `run_pump`.
+
+    Returns
+    -------
+    Duty
+
+    Raises
+    ------
+    OutOfRange
+        For an argument outside `LIMITS`, `TUBE_LIMITS` or `SECTION_LIMITS`.
+    """
+    require(LIMITS, inflow=inflow, lift=lift, water_temperature=water_temperature, flow_margin=flow_margin)
+    require_tube(tube)
     margin = FLOW_MARGIN if flow_margin is None else flow_margin
-    run, assumptions = settle_tube(tube, temperature)
+    run, assumptions = settle_tube(tube, WATER_TEMPERATURE if water_temperature is None else water_temperature)
+    return Duty(
+        inflow=inflow,
+        lift=lift,
+        margin=margin,
+        tube=tube,
+        run=run,
+        friction=run.friction(margin * inflow),
+        fittings=run.fittings(margin * inflow),
+        assumptions=assumptions + _assumptions(tube, water_temperature, flow_margin),
+    )
+
+
+def run_on(duty: Duty, pump: Pump) -> Answer[PumpRun]:
+    """Find how a pump does a duty, and judge it.
+
+    Parameters
+    ----------
+    duty : Duty
+    pump : Pump
+
+    Returns
+    -------
+    Answer of PumpRun
+
+    Raises
+    ------
+    OutOfRange
+        For a number of the pump outside `PUMP_LIMITS` or `POINT_LIMITS`.
+    """
+    require_pump(pump)
+    inflow, lift, tube, run = duty.inflow, duty.lift, duty.tube, duty.run
     curve = read_curve(pump.curve)
     flow = operating_flow(curve, run, lift)
-    friction, fittings = run.friction(flow), run.fittings(flow) if flow > 0.0 else 0.0
-    share = FALL_BACK_SHARE if tube.fall_back_share is None else tube.fall_back_share
-    back = 0.0 if tube.check_valve else run.water_within(share * run.length)
-    volume = pump.tank_volume_between_floats
-    cycle = cycle_pump(inflow=inflow, operating_flow=flow, tank_volume=volume, fall_back_volume=back)
-    to_safety_float = None if pump.safety_float == "none" else pump.volume_to_safety_float
-    needed = margin * inflow
+    sections = _section_flows(run, flow)
+    narrowest = min(sections, key=attrgetter("bore"))
+    friction, fittings = sum([part.friction_head for part in sections]), sum([part.fittings_head for part in sections])
+    length, shut_off = run.length, curve.shut_off
+    back = 0.0
+    if not tube.check_valve:
+        back = run.water_within((FALL_BACK_SHARE if tube.fall_back_share is None else tube.fall_back_share) * length)
+    cycle = cycle_pump(
+        inflow=inflow,
+        operating_flow=flow,
+        tank_volume=pump.tank_volume_between_floats,
+        fall_back_volume=back,
+    )
+    needed, needed_losses = duty.margin * inflow, duty.friction + duty.fittings
+    top = curve.lift_at(needed)
     results = PumpRun(
         operating_flow=flow,
-        operating_head=lift + friction + fittings if flow > 0.0 else curve.shut_off,
+        operating_head=lift + friction + fittings if flow > 0.0 else shut_off,
         friction_head=friction,
         fittings_head=fittings,
-        velocity=velocity(flow, run.narrowest.bore),
-        reynolds=run.reynolds(flow),
+        velocity=narrowest.velocity,
+        reynolds=narrowest.reynolds,
         flow_ratio=flow / inflow if inflow > NO_FLOW else None,
         fill_time=cycle.fill_time,
         pump_out_time=cycle.pump_out_time,
         cycles_per_hour=cycle.cycles_per_hour,
         duty=cycle.duty,
         fall_back_volume=back,
-        time_to_safety_float=time_to_fill(to_safety_float, inflow),
+        time_to_safety_float=None if pump.safety_float == "none" else time_to_fill(pump.volume_to_safety_float, inflow),
         time_to_overflow=time_to_fill(pump.volume_to_overflow, inflow),
-        largest_lift=largest_lift(curve, run, needed),
-        longest_tube=longest_tube(curve, run, lift, needed),
+        largest_lift=None if top is None or top < needed_losses else top - needed_losses,
+        longest_tube=None if top is None else longest_tube(top - lift - duty.fittings, duty.friction / length),
         needed_flow=needed,
-        needed_head=lift + run.friction(needed) + run.fittings(needed),
-        shut_off_head=curve.shut_off,
-        sections=_section_flows(run, flow),
+        needed_head=lift + needed_losses,
+        shut_off_head=shut_off,
+        sections=sections,
     )
-    installation = Installation(inflow=inflow, lift=lift, margin=margin, curve=curve, tube=tube, pump=pump)
     changes = ("crane-changes-of-bore",) if tube.further_sections else ()
     return Answer(
         results=results,
-        findings=judge_pump(installation, results),
-        assumptions=assumptions + _assumptions(tube, water_temperature, flow_margin),
+        findings=judge_pump(duty, pump, curve, results),
+        assumptions=duty.assumptions,
         cautions=("water-and-electricity", *(("water-damage",) if flow < inflow else ()), "local-code"),
         sources=("darcy", "epanet", "minor-losses", *changes, "iapws-liquid-water", "irc-pump", "common-practice"),
     )
 
 
-def _require(
-    inflow: float, lift: float, tube: Tube, pump: Pump, water_temperature: float | None, flow_margin: float | None
-) -> None:
-    """Hold every number to its limit."""
-    require(LIMITS, inflow=inflow, lift=lift, water_temperature=water_temperature, flow_margin=flow_margin)
-    require(TUBE_LIMITS, **{name: getattr(tube, name) for name in TUBE_LIMITS})
+def require_tube(tube: Tube) -> None:
+    """Raise `OutOfRange` for a number of the tube outside its limit."""
+    require_members(TUBE_LIMITS, tube)
     for section in tube.further_sections:
-        require(SECTION_LIMITS, **{name: getattr(section, name) for name in SECTION_LIMITS})
-    require(PUMP_LIMITS, **{name: getattr(pump, name) for name in PUMP_LIMITS})
+        require_members(SECTION_LIMITS, section)
+
+
+def require_pump(pump: Pump) -> None:
+    """Raise `OutOfRange` for a number of the pump outside its limit."""
+    require_members(PUMP_LIMITS, pump)
     for point in pump.curve:
-        require(POINT_LIMITS, lift=point.lift, flow=point.flow)
+        require_members(POINT_LIMITS, point)
 
 
 def _section_flows(run: TubeRun, flow: float) -> tuple[SectionFlow, ...]:
     """Tell what flows in each section; the check valve counts to the first."""
     check_valve = run.check_valve(flow) if flow > 0.0 else 0.0
-    return tuple(
-        SectionFlow(
-            bore=section.bore,
-            length=section.length,
-            velocity=velocity(flow, section.bore),
-            reynolds=section.reynolds(flow),
-            friction_head=section.friction(flow),
-            fittings_head=section.fittings(flow) + (0.0 if index else check_valve),
+    flows = []
+    for section in run.sections:
+        speed = velocity(flow, section.bore)
+        flows.append(
+            SectionFlow(
+                bore=section.bore,
+                length=section.length,
+                velocity=speed,
+                reynolds=speed * section.bore / section.kinematic_viscosity,
+                friction_head=section.friction(flow),
+                fittings_head=section.fittings(flow) + check_valve,
+            )
         )
-        for index, section in enumerate(run.sections)
-    )
+        check_valve = 0.0
+    return tuple(flows)
 
 
 def _assumptions(tube: Tube, water_temperature: float | None, flow_margin: float | None) -> tuple[Assumption, ...]:
     """Record the defaults that are not the tube's own."""
     assumptions = []
     if not tube.check_valve and tube.fall_back_share is None:
-        note = "Without a check valve the whole tube is taken to empty back into the tank."
-        assumptions.append(Assumption(pointer="/tube/fall_back_share", value=FALL_BACK_SHARE, note=note))
+        assumptions.append(ALL_FALLS_BACK)
     if water_temperature is None:
-        note = "Condensate leaves the coil at 10 to 15 degC and warms up in tank and tube."
-        assumptions.append(
-            Assumption(pointer="/water_temperature", value=WATER_TEMPERATURE, note=note, symbols="degF|degC")
-        )
+        assumptions.append(WARMED_UP)
     if flow_margin is None:
-        note = "A condensate pump should move at least 1.5 times the peak inflow, better 2. Common practice."
-        assumptions.append(Assumption(pointer="/flow_margin", value=FLOW_MARGIN, note=note))
+        assumptions.append(_USUAL_MARGIN)
     return tuple(assumptions)

@@ -10,10 +10,12 @@ References
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from math import sqrt
 
-from service.calculations.pump_curve import PumpCurve
+from fluids.numerics import brenth
+
+from service.calculations.pump_curve import CurvePoint, PumpCurve
 from service.calculations.pump_cycle import NO_FLOW
-from service.calculations.pump_point import meeting_flow, root_of
 from service.calculations.pump_tube import TubeRun
 
 _NEARBY, _LEAST_FLOW, _LEAST_HEAD = 1e-9, 1e-17, 1e-12
@@ -95,9 +97,10 @@ def shared_flows(curves: Sequence[PumpCurve], tube: TubeRun, lift: float) -> tup
     >>> [round(flow * 1e6, 3) for flow in shared_flows((curve, curve), TubeRun(sections=(section,)), 0.35)]
     [7.32, 7.32]
     """
+    behind = [_BehindValve(curve, tube) for curve in curves]
 
     def given(head: float) -> list[float]:
-        return [meeting_flow(curve, lambda flow: head + tube.check_valve(flow)) for curve in curves]
+        return [pump.flow_at(head) for pump in behind]
 
     def asked(flow: float) -> float:
         return lift + tube.friction(flow) + tube.bends(flow)
@@ -105,13 +108,43 @@ def shared_flows(curves: Sequence[PumpCurve], tube: TubeRun, lift: float) -> tup
     most = sum(given(lift))
     if most <= 0.0:
         return tuple(0.0 for _ in curves)
-    whole = root_of(lambda flow: sum(given(asked(flow))) - flow, 0.0, most)
+    whole = brenth(lambda flow: sum(given(asked(flow))) - flow, 0.0, most, xtol=1e-18, maxiter=1000)
     # a pump on a step of its curve, or a hair from its shut-off head, gives one flow on this side and one on that
     more, less = whole * (1.0 + _NEARBY) + _LEAST_FLOW, max(whole * (1.0 - _NEARBY) - _LEAST_FLOW, 0.0)
     least, greatest = given(asked(more) + _LEAST_HEAD), given(asked(less) - _LEAST_HEAD)
     step = sum(greatest) - sum(least)
     part = min(max((whole - sum(least)) / step, 0.0), 1.0) if step > 0.0 else 0.0
     return tuple(low + part * (high - low) for low, high in zip(least, greatest, strict=True))
+
+
+class _BehindValve:
+    """A pump's curve behind its own check valve: the flow at a head in the tube."""
+
+    def __init__(self, curve: PumpCurve, tube: TubeRun) -> None:
+        last = curve.points[-1]
+        self._points = (*curve.points, CurvePoint(lift=last.lift, flow=0.0))  # the pump is held at its last lift
+        self._heads = [point.lift - tube.check_valve(point.flow) for point in self._points]
+        self._standstill = curve.shut_off - tube.cracking_head
+        # h = K v^2 / 2g of the check valve is this times Q^2
+        self._valve = tube.check_valve(1.0) - tube.cracking_head
+
+    def flow_at(self, head: float) -> float:
+        """Flow [m3/s] at a head [m] behind the check valve; see `service.calculations.pump_point.meeting_flow`."""
+        if head >= self._standstill:
+            return 0.0
+        lower = self._points[0]
+        for upper, own in zip(self._points, self._heads, strict=True):
+            if head <= own:
+                break
+            lower = upper
+        span, valve = lower.flow - upper.flow, self._valve
+        if span <= 0.0:
+            return upper.flow
+        # lift on the straight piece less valve Q^2 less head, with Q = upper.flow + x: valve x^2 + slope x = own - head
+        slope = (upper.lift - lower.lift) / span + 2.0 * valve * upper.flow
+        left = own - head
+        root = slope + sqrt(slope * slope + 4.0 * valve * left)
+        return min(upper.flow + 2.0 * left / root, lower.flow) if root > 0.0 else upper.flow
 
 
 def flows_without_each(curves: Sequence[PumpCurve], tube: TubeRun, lift: float) -> tuple[float, ...]:

@@ -16,7 +16,7 @@ from math import pi
 
 from service.calculations.answer import Assumption
 from service.calculations.limits import Limit
-from service.calculations.pipe_flow import GRAVITY, friction_head, velocity
+from service.calculations.pipe_flow import GRAVITY, velocity, wall_loss
 from service.calculations.water import density, dynamic_viscosity
 
 TUBE_LIMITS = {
@@ -49,6 +49,33 @@ ELBOW_LOSS_COEFFICIENT = 1.5
 
 CHECK_VALVE_LOSS_COEFFICIENT = 2.0
 """Swing check valve, forward flow [1]_."""
+
+_NO_ELBOWS = Assumption(pointer="/tube/elbows", value=0, note="No elbows were given: a tube in sweeping bends.")
+_NO_CHECK_VALVE = Assumption(
+    pointer="/tube/check_valve",
+    value=False,
+    note="Nothing says whether there is a check valve: taken as without, which asks most of tank and motor.",
+)
+_SMOOTH = Assumption(
+    pointer="/tube/roughness", value=ROUGHNESS, note="Smooth drawn or extruded tubing, clean.", symbols="in|mm"
+)
+_ELBOW_LOSS = Assumption(
+    pointer="/tube/elbow_loss_coefficient",
+    value=ELBOW_LOSS_COEFFICIENT,
+    note="Velocity heads lost in a regular 90 degree elbow.",
+)
+_CHECK_VALVE_LOSS = Assumption(
+    pointer="/tube/check_valve_loss_coefficient",
+    value=CHECK_VALVE_LOSS_COEFFICIENT,
+    note="Velocity heads lost in an open check valve.",
+)
+_NO_CRACKING_HEAD = Assumption(
+    pointer="/tube/check_valve_cracking_head",
+    value=0.0,
+    note="The leaflet's curve is taken to include the head that opens the pump's check valve.",
+    symbols="ft|m",
+)
+_AS_BEFORE = "Not given: as in the section before."
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -136,13 +163,7 @@ class SectionRun:
 
     def friction(self, flow: float) -> float:
         """Head the wall takes [m] from ``flow`` [m3/s]."""
-        return friction_head(
-            flow=flow,
-            bore=self.bore,
-            length=self.length,
-            roughness=self.roughness,
-            kinematic_viscosity=self.kinematic_viscosity,
-        )
+        return wall_loss(flow, self.bore, self.length, self.roughness, self.kinematic_viscosity)[0]
 
     def fittings(self, flow: float) -> float:
         """Head elbows and change of bore take [m] from ``flow`` [m3/s]."""
@@ -175,16 +196,29 @@ class TubeRun:
     @property
     def length(self) -> float:
         """Of all sections together [m]."""
-        return sum(section.length for section in self.sections)
+        return sum([section.length for section in self.sections])
 
     @property
     def narrowest(self) -> SectionRun:
         """The section where the water is fastest."""
         return min(self.sections, key=lambda section: section.bore)
 
+    def loss(self, flow: float) -> tuple[float, float]:
+        """Head walls, fittings and check valve take [m] from ``flow`` [m3/s], and d head / d ln flow [m]."""
+        valve = self.check_valve(flow)
+        head, rise = valve, 2.0 * (valve - self.cracking_head)
+        for section in self.sections:
+            wall, exponent = wall_loss(
+                flow, section.bore, section.length, section.roughness, section.kinematic_viscosity
+            )
+            fittings = section.fittings(flow)
+            head += wall + fittings
+            rise += exponent * wall + 2.0 * fittings
+        return head, rise
+
     def friction(self, flow: float) -> float:
         """Head the walls take [m] from ``flow`` [m3/s]."""
-        return sum(section.friction(flow) for section in self.sections)
+        return sum([section.friction(flow) for section in self.sections])
 
     def check_valve(self, flow: float) -> float:
         """Head the check valve takes [m] from ``flow`` [m3/s], its cracking head included."""
@@ -193,7 +227,7 @@ class TubeRun:
 
     def bends(self, flow: float) -> float:
         """Head elbows and changes of bore take [m] from ``flow`` [m3/s]."""
-        return sum(section.fittings(flow) for section in self.sections)
+        return sum([section.fittings(flow) for section in self.sections])
 
     def fittings(self, flow: float) -> float:
         """Head elbows, changes of bore and check valve take [m] from ``flow`` [m3/s]."""
@@ -269,49 +303,56 @@ def settle_tube(tube: Tube, water_temperature: float) -> tuple[TubeRun, tuple[As
     -------
     TubeRun and tuple of Assumption
     """
-    assumptions: list[Assumption] = []
-
-    def settled(name: str, given: float | None, default: float, note: str, symbols: str | None = None) -> float:
-        if given is None:
-            assumptions.append(Assumption(pointer=f"/tube/{name}", value=default, note=note, symbols=symbols))
-        return default if given is None else given
-
-    elbows = [settled("elbows", tube.elbows, 0, "No elbows were given: a tube in sweeping bends.")]
+    assumptions = []
+    elbows, roughness, elbow_loss = tube.elbows, tube.roughness, tube.elbow_loss_coefficient
+    if elbows is None:
+        elbows = 0
+        assumptions.append(_NO_ELBOWS)
     if tube.check_valve is None:
-        note = "Nothing says whether there is a check valve: taken as without, which asks most of tank and motor."
-        assumptions.append(Assumption(pointer="/tube/check_valve", value=False, note=note))
-    note = "Smooth drawn or extruded tubing, clean."
-    roughness = [settled("roughness", tube.roughness, ROUGHNESS, note, "in|mm")]
-    bores, lengths = [tube.bore], [tube.length]
-    for index, section in enumerate(tube.further_sections):
-        at, before = f"further_sections/{index}", "Not given: as in the section before."
-        bores.append(settled(f"{at}/bore", section.bore, bores[-1], before, "in|mm"))
-        lengths.append(section.length)
-        elbows.append(settled(f"{at}/elbows", section.elbows, 0, "No elbows were given: a tube in sweeping bends."))
-        roughness.append(settled(f"{at}/roughness", section.roughness, roughness[-1], before, "in|mm"))
-    elbow_loss = check_valve_loss = cracking_head = 0.0
-    if any(elbows):
-        note = "Velocity heads lost in a regular 90 degree elbow."
-        elbow_loss = settled("elbow_loss_coefficient", tube.elbow_loss_coefficient, ELBOW_LOSS_COEFFICIENT, note)
-    if tube.check_valve:
-        note = "Velocity heads lost in an open check valve."
-        check_valve_loss = settled(
-            "check_valve_loss_coefficient", tube.check_valve_loss_coefficient, CHECK_VALVE_LOSS_COEFFICIENT, note
-        )
-        note = "The leaflet's curve is taken to include the head that opens the pump's check valve."
-        cracking_head = settled("check_valve_cracking_head", tube.check_valve_cracking_head, 0.0, note, "ft|m")
+        assumptions.append(_NO_CHECK_VALVE)
+    if roughness is None:
+        roughness = ROUGHNESS
+        assumptions.append(_SMOOTH)
+    if elbow_loss is None:
+        elbow_loss = ELBOW_LOSS_COEFFICIENT
     viscosity = dynamic_viscosity(water_temperature) / density(water_temperature)
-    sections = tuple(
-        SectionRun(
-            bore=bore,
-            length=length,
-            roughness=wall,
-            loss_coefficient=count * elbow_loss + change_of_bore(before_it, bore),
-            kinematic_viscosity=viscosity,
-        )
-        for before_it, bore, length, wall, count in zip(
-            [tube.bore, *bores[:-1]], bores, lengths, roughness, elbows, strict=True
-        )
+    first = SectionRun(
+        bore=tube.bore,
+        length=tube.length,
+        roughness=roughness,
+        loss_coefficient=elbows * elbow_loss,
+        kinematic_viscosity=viscosity,
     )
-    run = TubeRun(sections=sections, check_valve_loss_coefficient=check_valve_loss, cracking_head=cracking_head)
+    sections = [first]
+    for index, section in enumerate(tube.further_sections):
+        at, before, bore, roughness = f"/tube/further_sections/{index}", sections[-1], section.bore, section.roughness
+        if bore is None:
+            bore = before.bore
+            assumptions.append(Assumption(pointer=f"{at}/bore", value=bore, note=_AS_BEFORE, symbols="in|mm"))
+        if section.elbows is None:
+            assumptions.append(Assumption(pointer=f"{at}/elbows", value=0, note=_NO_ELBOWS.note))
+        if roughness is None:
+            roughness = before.roughness
+            assumptions.append(Assumption(pointer=f"{at}/roughness", value=roughness, note=_AS_BEFORE, symbols="in|mm"))
+        sections.append(
+            SectionRun(
+                bore=bore,
+                length=section.length,
+                roughness=roughness,
+                loss_coefficient=(section.elbows or 0) * elbow_loss + change_of_bore(before.bore, bore),
+                kinematic_viscosity=viscosity,
+            )
+        )
+    if tube.elbow_loss_coefficient is None and (elbows or any(section.elbows for section in tube.further_sections)):
+        assumptions.append(_ELBOW_LOSS)
+    check_valve_loss, cracking_head = tube.check_valve_loss_coefficient, tube.check_valve_cracking_head
+    if not tube.check_valve:
+        return TubeRun(sections=tuple(sections)), tuple(assumptions)
+    if check_valve_loss is None:
+        check_valve_loss = CHECK_VALVE_LOSS_COEFFICIENT
+        assumptions.append(_CHECK_VALVE_LOSS)
+    if cracking_head is None:
+        cracking_head = 0.0
+        assumptions.append(_NO_CRACKING_HEAD)
+    run = TubeRun(sections=tuple(sections), check_valve_loss_coefficient=check_valve_loss, cracking_head=cracking_head)
     return run, tuple(assumptions)

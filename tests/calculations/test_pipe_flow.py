@@ -1,12 +1,12 @@
 """Flow in pipes: shape of the laws over their whole domain."""
 
-from math import pi
+from math import log, pi
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from service.calculations.pipe_flow import friction_factor, friction_head, velocity
+from service.calculations.pipe_flow import friction_factor, friction_head, velocity, wall_loss
 
 ROUGHNESS = st.floats(0.0, 0.05)
 
@@ -39,6 +39,13 @@ def test_friction_head_grows_with_length_and_is_never_negative(
     once = friction_head(length=length, **arguments)
     assert once >= 0.0
     assert friction_head(length=2.0 * length, **arguments) == pytest.approx(2.0 * once, rel=1e-12)
+
+
+@given(st.floats(1e-7, 1e-2), st.floats(2e-3, 0.1), st.floats(0.0, 1e-4))
+def test_the_exponent_is_how_steeply_the_head_rises(flow: float, bore: float, roughness: float) -> None:
+    below, head, above = (wall_loss(flow * (1.0 + step), bore, 10.0, roughness, 1e-6) for step in (-1e-5, 0.0, 1e-5))
+    # by definition d ln head / d ln flow, as a difference; it bends at the ends of the transition
+    assert head[1] == pytest.approx(log(above[0] / below[0]) / log((1.0 + 1e-5) / (1.0 - 1e-5)), abs=1e-3)
 
 
 def test_no_flow_takes_no_head() -> None:
