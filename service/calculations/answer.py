@@ -1,10 +1,9 @@
 """What every calculation answers: results, and what a person should know about them."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Generic, TypeAlias, TypeVar
 
-from service.errors import Contradiction
 from service.tables.findings.catalogue import FINDINGS
 from service.tables.findings.row import ATTENTION, FAIL, INFO
 
@@ -36,16 +35,6 @@ class Finding:
     pointer: str = ""
     values: Mapping[str, Value] = field(default_factory=dict)
 
-    @classmethod
-    def of(cls, contradiction: Contradiction) -> "Finding":
-        """The finding that facts contradict each other, where that costs one part of an answer only.
-
-        Parameters
-        ----------
-        contradiction : Contradiction
-        """
-        return cls(code=contradiction.code, pointer=contradiction.pointer, values=contradiction.values)
-
     @property
     def severity(self) -> str:
         """Severity of the row: ``info``, ``attention`` or ``fail``."""
@@ -55,6 +44,18 @@ class Finding:
         """The same finding, its pointer moved below ``prefix`` (an RFC 6901 pointer)."""
         # spelled out: `dataclasses.replace` takes three times as long, and an answer moves dozens
         return Finding(code=self.code, pointer=prefix + self.pointer, values=self.values)
+
+
+def worst(findings: Iterable[Finding]) -> str:
+    """The worst severity among findings, as one of `VERDICTS`."""
+    verdict = "pass"
+    for finding in findings:
+        severity = FINDINGS[finding.code].severity
+        if severity == FAIL:
+            return "fail"
+        if severity == ATTENTION:
+            verdict = "attention"
+    return verdict
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -126,7 +127,7 @@ class Answer(Generic[ResultsT]):
     @property
     def verdict(self) -> str:
         """The worst severity among the findings, as ``pass``, ``attention`` or ``fail``."""
-        return VERDICTS[max((_RANK[finding.severity] for finding in self.findings), default=0)]
+        return worst(self.findings)
 
     def ordered(self) -> tuple[Finding, ...]:
         """The findings, worst first, otherwise in the order they were made."""

@@ -22,7 +22,7 @@ from service.calculations.overflow_protection import WaterPan
 from service.calculations.pump_run import LIMITS as PUMP_RUN_LIMITS
 from service.calculations.pump_run import run_pump
 from service.calculations.trap_check import TYPICAL_PAN_AREA
-from service.calculations.trap_water import SLACK, Trap, bore_area, water_at_rest
+from service.calculations.trap_water import SLACK, Trap, bore_area, water_when_full
 from service.tables.pipe_sizes import DEFAULT_MATERIAL, INCH, pipe
 
 PEAK_LIMITS = {"peak_flow": Limit(0.0, PUMP_RUN_LIMITS["inflow"].high)}  # dry, to what a pump is run at
@@ -127,11 +127,11 @@ def plan_water(
     peak = USUAL_PEAK_FLOW if peak_flow is None else peak_flow
     built = _trap(trap, pan, site.pipe_size, notes)
     has_trap = built.seal_depth > SLACK
-    filled = water_at_rest(built)
+    filled = water_when_full(built)
     trap_volume = filled if has_trap else filled - built.bend_volume
     in_pipe = 0.0
     if has_trap:  # what the pipe itself holds: no pan
-        in_pipe = filled if built.outlet_drop >= 0.0 else water_at_rest(replace(built, outlet_drop=0.0))
+        in_pipe = filled if built.outlet_drop >= 0.0 else water_when_full(replace(built, outlet_drop=0.0))
     pumped = _pumped(pump, peak, notes) if site.pumped else None
     rate = choose_pour_rate(peak, pumped.flow if pumped else None) if pour_rate is None else pour_rate
     if pour_rate is None:

@@ -3,7 +3,7 @@
 from collections.abc import Callable, Mapping
 from typing import TypeVar
 
-from service.calculations.answer import Answer, Assumption, Finding, Value
+from service.calculations.answer import Answer, Assumption, Finding, Value, worst
 from service.errors import Contradiction, OutOfRange
 
 ResultsT = TypeVar("ResultsT")
@@ -28,15 +28,9 @@ def moved(pointer: str, prefix: str, moves: Mapping[str, str]) -> str:
     >>> moved("/pan_area", "/trap", {"/pan_area": "/pan/area"}), moved("/seal_depth", "/trap", {})
     ('/pan/area', '/trap/seal_depth')
     """
-    head, slash, rest = pointer[1:].partition("/")
-    if pointer and f"/{head}" in moves:
-        return moves[f"/{head}"] + slash + rest
-    return prefix + pointer
-
-
-def _moved_finding(finding: Finding, prefix: str, moves: Mapping[str, str]) -> Finding:
-    # spelled out: `dataclasses.replace` takes longer than some of the parts
-    return Finding(code=finding.code, pointer=moved(finding.pointer, prefix, moves), values=finding.values)
+    end = pointer.find("/", 1)
+    head = pointer if end < 0 else pointer[:end]
+    return moves[head] + pointer[len(head) :] if head in moves else prefix + pointer
 
 
 class Gathering:
@@ -50,6 +44,7 @@ class Gathering:
         self.assumptions: list[Assumption] = []
         self.cautions: dict[str, None] = {}
         self.sources: dict[str, None] = {}
+        self._assumed: set[str] = set()
 
     def note(self, code: str, pointer: str, **values: Value) -> None:
         """Add a finding of the assessment's own."""
@@ -57,7 +52,8 @@ class Gathering:
 
     def assume(self, assumption: Assumption) -> None:
         """Add a default that entered the numbers, unless it is there already."""
-        if assumption.pointer not in [known.pointer for known in self.assumptions]:
+        if assumption.pointer not in self._assumed:
+            self._assumed.add(assumption.pointer)
             self.assumptions.append(assumption)
 
     def warn(self, *cautions: str) -> None:
@@ -98,35 +94,31 @@ class Gathering:
             None where the facts contradict each other or a number lies outside what the calculation covers; a
             finding says which.
         """
+        # the copies are spelled out: `dataclasses.replace` takes longer than some of the parts
         try:
             answer = calculate()
         except Contradiction as fault:
-            finding = Finding.of(fault)
-            self._add(_moved_finding(finding, prefix, moves))
+            self._add(Finding(code=fault.code, pointer=moved(fault.pointer, prefix, moves), values=fault.values))
             return None
         except OutOfRange as fault:
             self.note("part-out-of-range", prefix, part=part, member=fault.name.replace("_", " "))
             return None
         for finding in answer.findings:
-            if finding.code not in leave_out:
-                self._add(_moved_finding(finding, prefix, moves))
-        for assumption in answer.assumptions:
-            self.assume(
-                Assumption(
-                    pointer=moved(assumption.pointer, prefix, moves),
-                    value=assumption.value,
-                    note=assumption.note,
-                    symbols=assumption.symbols,
-                )
-            )
+            if (code := finding.code) not in leave_out:
+                self._add(Finding(code=code, pointer=moved(finding.pointer, prefix, moves), values=finding.values))
+        for made in answer.assumptions:
+            if (pointer := moved(made.pointer, prefix, moves)) not in self._assumed:
+                self.assume(Assumption(pointer=pointer, value=made.value, note=made.note, symbols=made.symbols))
         self.warn(*answer.cautions)
         self.cite(*answer.sources)
         return answer.results
 
     def worst_of(self, start: int) -> str:
         """Verdict of the findings added since there were ``start`` of them."""
-        return Answer(results=None, findings=tuple(self.findings[start:])).verdict
+        return worst(self.findings[start:])
 
     def _add(self, finding: Finding) -> None:
-        if finding not in self.findings:
-            self.findings.append(finding)
+        for known in self.findings:
+            if known.code == finding.code and known == finding:
+                return
+        self.findings.append(finding)

@@ -17,7 +17,7 @@ from dataclasses import dataclass
 _MOST_STEPS = 100
 _SMALL, _TERMS = 0.01, 9  # 0.01^7: the first term left out is beyond the last digit
 _NOTHING = 1e-100  # share of a fall that is none of it
-_CONVERGED = 1e-14  # step over fall after which nothing moves
+_CONVERGED = 1e-8  # step over fall; the next one would be some square of it
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -112,21 +112,21 @@ def fall_after(legs: tuple[OpenLeg, ...], start: float, time: float) -> float:
     Newton's method from the fall there would be if every leg had the shortest path. Time is a convex function
     of the fall, so that every step lands between the last one and the answer.
     """
-    drying = tuple(leg for leg in legs if leg.coefficient > 0.0)
+    drying = tuple([leg for leg in legs if leg.coefficient > 0.0])
     if not drying or time <= 0.0:
         return start
-    total = sum(leg.coefficient for leg in drying)
-    shortest = min(leg.path for leg in drying) + start
+    first, last = drying[0], drying[-1]
+    total = first.coefficient + last.coefficient if len(drying) > 1 else first.coefficient
+    shortest, longest = sorted((first.path + start, last.path + start))
     grown = 2.0 * total * time
     if grown <= _NOTHING:  # [m2]: the fall is some 1e-50 m or less
         return start
     fall = grown / (shortest + math.sqrt(shortest * shortest + grown))
-    if len(drying) == 1 or drying[0].path == drying[1].path:
+    if shortest == longest:
         return start + fall
-    longest = max(leg.path for leg in drying) + start
     least = grown / (longest + math.sqrt(longest * longest + grown))
     for _ in range(_MOST_STEPS):
-        speed = sum(leg.coefficient / (leg.path + start + fall) for leg in drying)
+        speed = first.coefficient / (first.path + start + fall) + last.coefficient / (last.path + start + fall)
         step = (fall_time(drying, start, start + fall) - time) * speed
         fall = max(fall - step, least)  # rounding must not carry a short time below what it takes at the least
         if abs(step) <= _CONVERGED * fall:

@@ -234,7 +234,8 @@ def _results(trap: Trap, pressure: float, states: tuple[TrapState, ...], pan_are
     drop = recommended_outlet_drop(pressure)
     seal_rebuilt = start_up.seal_remaining
     if trap.outlet_drop < drop:
-        seal_rebuilt = seal_at_start_up(replace(trap, outlet_drop=drop), pressure)
+        rebuilt = replace(trap, outlet_drop=drop)
+        seal_rebuilt = seal_at_start_up(rebuilt, pressure, evaporated_depth=trap.evaporated_depth)
     return TrapCheck(
         design_pressure=pressure,
         states=states if pan_area is not None else _without_pan_volumes(states),
@@ -354,5 +355,5 @@ def _judge_seal(trap: Trap, results: TrapCheck) -> list[Finding]:
 def _holds_when_full(trap: Trap, results: TrapCheck) -> bool:
     """Whether the seal would stand with the trap full at first; running, it is."""
     *_, running, _ = results.states
-    full = replace(trap, evaporated_depth=0.0)
-    return min(seal_at_start_up(full, results.design_pressure), running.seal_remaining) >= -SLACK
+    at_start_up = seal_at_start_up(trap, results.design_pressure, evaporated_depth=0.0)
+    return min(at_start_up, running.seal_remaining) >= -SLACK

@@ -1,7 +1,6 @@
 """How many days until a trap's seal is lost between seasons?"""
 
 import math
-from dataclasses import replace
 
 from service.calculations import air_flow
 from service.calculations.air_flow import station_pressure_of
@@ -242,7 +241,8 @@ def _results(
         for column in over_water
     )
     start = trap.evaporated_depth
-    swept, swept_full = _swept(still, start), _swept(still, 0.0)
+    swept = _swept(still, start)
+    swept_full = swept if start == 0.0 else _swept(still, 0.0)
     level = lowest_holding_level(trap, pressure)
     loss = -level if level is not None else 0.0
     after_idle, lasting = None, None
@@ -251,17 +251,13 @@ def _results(
         after_idle = _after_idle(trap, pressure, area, idle_time, *falls)
         column = shares["unit-side"] * head(-pressure) if pressure < 0.0 else shares["outlet-side"] * head(pressure)
         lasting = max(fall_after(swept_full, 0.0, idle_time) + column, head(pressure))
-    fractions = {column.side: column.far_fraction for column in over_water}
-
-    def vapour_pressure(side: str) -> float | None:
-        return surface.pressure * fractions[side] if side in fractions else None
-
+    vapour_pressures = {column.side: surface.pressure * column.far_fraction for column in over_water}
     return TrapDryOut(
         design_pressure=pressure,
         loss_level=-loss,
         saturation_vapour_pressure=surface.pressure * surface.saturated_fraction,
-        unit_side_vapour_pressure=vapour_pressure("unit-side"),
-        outlet_side_vapour_pressure=vapour_pressure("outlet-side"),
+        unit_side_vapour_pressure=vapour_pressures.get("unit-side"),
+        outlet_side_vapour_pressure=vapour_pressures.get("outlet-side"),
         earliest_loss=_practical(fall_time(swept, start, loss)),
         latest_loss=_practical(fall_time(still, start, loss)),
         earliest_uncovered=_practical(fall_time(swept, start, trap.seal_depth)),
@@ -276,7 +272,7 @@ def _results(
 
 def _swept(still: tuple[OpenLeg, ...], start: float) -> tuple[OpenLeg, ...]:
     """The same legs with moving air down to the water as it stands at the start."""
-    return tuple(replace(leg, path=-start) for leg in still)
+    return tuple([OpenLeg(path=-start, coefficient=leg.coefficient) for leg in still])
 
 
 def _practical(time: float) -> float | None:
@@ -288,7 +284,8 @@ def _after_idle(
 ) -> AfterIdle:
     deepest = max(trap.seal_depth, trap.evaporated_depth)  # not followed below the dip
     least_gone, most_gone = min(slowest, deepest), min(fastest, deepest)
-    most, least = (seal_at_start_up(replace(trap, evaporated_depth=fall), pressure) for fall in (least_gone, most_gone))
+    most = seal_at_start_up(trap, pressure, evaporated_depth=least_gone)
+    least = seal_at_start_up(trap, pressure, evaporated_depth=most_gone)
 
     def seals(fall: float, seal: float) -> bool:
         return seal >= -SLACK and trap.seal_depth > SLACK and fall <= trap.seal_depth + SLACK

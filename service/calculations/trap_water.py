@@ -224,7 +224,8 @@ def trap_states(trap: Trap, pressure: float) -> tuple[TrapState, TrapState, Trap
     if trap.rim <= -trap.seal_depth:
         return _never_filled(trap)
     column = -head(pressure)  # height by which the unit side stands above the outlet side
-    level, dip = _level_at_rest(trap), -trap.seal_depth
+    dip = -trap.seal_depth
+    level = min(0.0, trap.rim) - trap.evaporated_depth  # at rest; by what is missing below the dip where it is dry
     water = trap.water_above_dip(level, level)
     resting = max(level, dip)
     at_rest = _Standing(resting, resting, level - dip, max(water, 0.0), 0.0, 0.0)
@@ -240,25 +241,35 @@ def trap_states(trap: Trap, pressure: float) -> tuple[TrapState, TrapState, Trap
     )
 
 
-def seal_at_start_up(trap: Trap, pressure: float) -> float:
-    """Water left above the dip at start-up [m], negative where it is short; as `trap_states` has it."""
+def seal_at_start_up(trap: Trap, pressure: float, *, evaporated_depth: float) -> float:
+    """Water left above the dip at start-up, as `trap_states` has it for a trap with this ``evaporated_depth``.
+
+    Parameters
+    ----------
+    trap : Trap
+        The trap and its pan; its own ``evaporated_depth`` does not matter.
+    pressure : float
+        Fan-on pressure in the pan [Pa gauge]; suction is negative.
+    evaporated_depth : float
+        How far the water at rest has fallen below where it stands when full [m].
+
+    Returns
+    -------
+    float
+        Height [m]; negative where it is short.
+    """
     if trap.rim <= -trap.seal_depth:
         return trap.rim + trap.seal_depth
-    level = _level_at_rest(trap)
+    level = min(0.0, trap.rim) - evaporated_depth
     return _settle(trap, trap.water_above_dip(level, level), -head(pressure)).seal
 
 
-def water_at_rest(trap: Trap) -> float:
-    """Water in trap and pan at rest [m3], bend included; as `trap_states` has it."""
+def water_when_full(trap: Trap) -> float:
+    """Water [m3] of trap and pan, bend included, at rest and nothing evaporated; as `trap_states` has it."""
     if trap.rim <= -trap.seal_depth:
         return trap.pan_area * trap.pan_depth
-    level = _level_at_rest(trap)
-    return max(trap.water_above_dip(level, level), 0.0) + _water_below_dip(trap)
-
-
-def _level_at_rest(trap: Trap) -> float:
-    """Level of both sides at rest [m]; below the dip where it has dried out further, by what is missing."""
-    return min(0.0, trap.rim) - trap.evaporated_depth
+    level = min(0.0, trap.rim)
+    return trap.water_above_dip(level, level) + _water_below_dip(trap)
 
 
 def _water_below_dip(trap: Trap) -> float:
