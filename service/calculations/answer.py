@@ -4,6 +4,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Generic, TypeAlias, TypeVar
 
+from service.errors import Contradiction
 from service.tables.findings.catalogue import FINDINGS
 from service.tables.findings.row import ATTENTION, FAIL, INFO
 
@@ -34,6 +35,16 @@ class Finding:
     code: str
     pointer: str = ""
     values: Mapping[str, Value] = field(default_factory=dict)
+
+    @classmethod
+    def of(cls, contradiction: Contradiction) -> "Finding":
+        """The finding that facts contradict each other, where that costs one part of an answer only.
+
+        Parameters
+        ----------
+        contradiction : Contradiction
+        """
+        return cls(code=contradiction.code, pointer=contradiction.pointer, values=contradiction.values)
 
     @property
     def severity(self) -> str:

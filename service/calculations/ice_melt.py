@@ -17,6 +17,12 @@ from service.calculations.limits import Limit, require
 MELTING_POINT = 273.15
 """Temperature of melting ice at atmospheric pressure [K]."""
 
+WATER_DENSITY, WATER_ENTHALPY = water.density(MELTING_POINT), water.liquid_enthalpy(MELTING_POINT)
+"""Of the water that ice gives [kg/m3] and [J/kg]."""
+
+HEAT_OF_MELTING = WATER_ENTHALPY - water.ice_enthalpy(MELTING_POINT)
+"""Heat that a kilogram of ice takes up as it melts [J/kg] [1]_: 333.4 kJ/kg."""
+
 ICE_DENSITY = 916.7
 """Clear ice at its melting point [kg/m3] [1]_; frost is lighter, which `ice_share` tells."""
 
@@ -137,17 +143,6 @@ class Melt:
     air_water_rate: float = 0.0
 
 
-def heat_of_melting() -> float:
-    """Heat that a kilogram of ice takes up as it melts [J/kg] [1]_.
-
-    Examples
-    --------
-    >>> round(heat_of_melting() / 1e3, 1)
-    333.4
-    """
-    return water.liquid_enthalpy(MELTING_POINT) - water.ice_enthalpy(MELTING_POINT)
-
-
 def melt_ice(ice: Ice) -> tuple[Melt, tuple[Assumption, ...]]:
     """Work out how much water the ice gives, and how fast.
 
@@ -180,7 +175,6 @@ def melt_ice(ice: Ice) -> tuple[Melt, tuple[Assumption, ...]]:
     """
     require(ICE_LIMITS, **{name: getattr(ice, name) for name in ICE_LIMITS})
     assumptions: list[Assumption] = []
-    density = water.density(MELTING_POINT)
     volume = ice.water_volume or 0.0
     if ice.layer:
         require(LAYER_LIMITS, **{name: getattr(ice.layer, name) for name in LAYER_LIMITS})
@@ -189,8 +183,8 @@ def melt_ice(ice: Ice) -> tuple[Melt, tuple[Assumption, ...]]:
             note = "Taken as solid clear ice, which gives the most water; frost and fins leave less."
             assumptions.append(Assumption(pointer="/ice/layer/ice_share", value=1.0, note=note))
             share = 1.0
-        volume = ice.layer.face_area * ice.layer.thickness * share * ICE_DENSITY / density
-    energy = volume * density * heat_of_melting()
+        volume = ice.layer.face_area * ice.layer.thickness * share * ICE_DENSITY / WATER_DENSITY
+    energy = volume * WATER_DENSITY * HEAT_OF_MELTING
     if ice.melt_time is not None:
         power, rate = energy / ice.melt_time, volume / ice.melt_time
         if rate <= NO_MELT:
@@ -202,7 +196,7 @@ def melt_ice(ice: Ice) -> tuple[Melt, tuple[Assumption, ...]]:
         assumptions += assumed
     if melting_power is None:
         return _none(volume, None), tuple(assumptions)
-    rate = melting_power / (density * heat_of_melting())
+    rate = melting_power / (WATER_DENSITY * HEAT_OF_MELTING)
     if volume <= 0.0 or rate <= NO_MELT:
         return _none(volume, melting_power), tuple(assumptions)
     return (
@@ -239,5 +233,5 @@ def _air_power(air: ThawAir) -> tuple[float, float, list[Assumption]]:
     given_up = virial.specific_enthalpy(air.air_temperature, entering, pressure) - virial.specific_enthalpy(
         MELTING_POINT, leaving, pressure
     )
-    power = dry_air * (given_up - (entering - leaving) * water.liquid_enthalpy(MELTING_POINT))
-    return power, dry_air * (entering - leaving) / water.density(MELTING_POINT), assumptions
+    power = dry_air * (given_up - (entering - leaving) * WATER_ENTHALPY)
+    return power, dry_air * (entering - leaving) / WATER_DENSITY, assumptions

@@ -110,18 +110,18 @@ def follow_melt(
 
 
 def follow_tank(
-    tank: PumpTank | None,
+    tank: PumpTank,
     balance: WaterBalance,
     held_up_volume: float,
     melt: Melt | None,
     drip_down_volume: float | None,
     drip: float,
-) -> TankTime | None:
+) -> TankTime:
     """Follow the water of a dead pump: a wired float below the rim ends it.
 
     Parameters
     ----------
-    tank : PumpTank or None
+    tank : PumpTank
     balance : WaterBalance
         What comes in.
     held_up_volume : float
@@ -135,10 +135,8 @@ def follow_tank(
 
     Returns
     -------
-    TankTime or None
+    TankTime
     """
-    if tank is None:
-        return None
     has_float = tank.safety_float != "none"
     stopped_by = {"wired": "cut-out", "unwired": "nothing", "none": "nothing"}.get(tank.safety_float or "", "unknown")
     if stopped_by == "cut-out" and (float_too_high(tank) or floods_at_once(tank, held_up_volume)):

@@ -23,7 +23,7 @@ from service.calculations.overflow_protection import (
     PumpTank,
     WaterPan,
 )
-from service.calculations.overflow_results import STOPPERS, OverflowTime
+from service.calculations.overflow_results import STOPPERS, IceMelt, OverflowTime, TankTime
 from service.calculations.overflow_surge import FILLED, follow_melt, follow_tank, judge_surge, water_after_cut_out
 from service.calculations.pan_shape import pan_level, room_between
 from service.calculations.pump_cycle import NO_FLOW, PUMP_LIMITS
@@ -134,17 +134,22 @@ def overflow_time(
     room = None if in_pan is None else in_pan + in_line.volume
     act = _act(protection, used, room, in_line.volume)
     drip = inflow * DRIP_TIME if drip_down_volume is None else drip_down_volume
-    tank = follow_tank(pump_tank, replace(balance, drain_rate=0.0), held_up_volume or 0.0, melt, drip_down_volume, drip)
-    results = _follow(balance, room, act, protection)
-    results = replace(
-        results,
+    tank = None
+    if pump_tank:
+        undrained = replace(balance, drain_rate=0.0)
+        tank = follow_tank(pump_tank, undrained, held_up_volume or 0.0, melt, drip_down_volume, drip)
+    outrun = _outrun(act, balance, melt, protection)
+    results = _follow(
+        balance,
+        room,
+        act,
+        outrun,
+        protection,
         line_volume=None if line is None and line_volume is None else in_line.volume,
         starting_water_depth=(used.water_depth or 0.0) if used else None,
+        melt=follow_melt(melt, balance, used, room, in_line.volume, outrun.more) if melt else None,
         pump_tank=tank,
     )
-    outrun, results = _outrun(results, act, balance, melt, protection)
-    if melt:
-        results = replace(results, melt=follow_melt(melt, balance, used, room, in_line.volume, outrun.more))
     findings = list(in_line.findings)
     if balance.surge_rate <= NO_FLOW and inflow <= NO_FLOW:
         findings.append(Finding(code="overflow-no-inflow", pointer="/inflow"))
@@ -277,11 +282,49 @@ def _act(protection: Protection | None, pan: WaterPan | None, room: float | None
     return _Act(stopped_by=stopped_by, acts_after=empty_line + room_between(pan, start, level), room_left=room_left)
 
 
-def _follow(balance: WaterBalance, room: float | None, act: _Act, protection: Protection | None) -> OverflowTime:
+@dataclass(frozen=True, kw_only=True, slots=True)
+class _Outrun:
+    """Water that a melt brings after the cut-out has acted, what of it fits [m3], and when the rest runs over [s]."""
+
+    more: float | None = None
+    fits: float | None = None
+    runs_over_at: float | None = None
+
+
+def _outrun(act: _Act, balance: WaterBalance, melt: Melt | None, protection: Protection | None) -> _Outrun:
+    """See how much water a melt still brings after the cut-out has stopped the cooling, and whether it fits."""
+    if melt is None or act.stopped_by != "cut-out" or act.room_left is None or protection is None:
+        return _Outrun()
+    acts_at = balance.time_to_gain(act.acts_after)
+    if acts_at is None:
+        return _Outrun()
+    more, rate = water_after_cut_out(melt, balance.drain_rate, acts_at)
+    # a cut-out in the unit's own pan has the auxiliary pan below it; one in the auxiliary pan has nothing
+    below = protection.auxiliary_pan if protection.kind == "drain-cut-out" else None
+    fits = act.room_left + (below.area * below.depth if below else 0.0)
+    return _Outrun(more=more, fits=fits, runs_over_at=acts_at + fits / rate if more > fits * (1.0 + FILLED) else None)
+
+
+def _follow(
+    balance: WaterBalance,
+    room: float | None,
+    act: _Act,
+    outrun: _Outrun,
+    protection: Protection | None,
+    *,
+    line_volume: float | None,
+    starting_water_depth: float | None,
+    melt: IceMelt | None,
+    pump_tank: TankTime | None,
+) -> OverflowTime:
     """Follow the water from the pan to the building; equation (1)."""
     below = protection.auxiliary_pan if protection else None
     below_room = below.area * below.depth if below else None
-    to_building = room + (below_room or 0.0) if act.stopped_by == "nothing" and room is not None else None
+    stopped_by, to_building = act.stopped_by, outrun.runs_over_at
+    if to_building is not None:
+        stopped_by = "nothing"
+    elif stopped_by == "nothing" and room is not None:
+        to_building = balance.time_to_gain(room + (below_room or 0.0))
     to_act = balance.time_to_gain(act.acts_after)
     is_cut_out = act.stopped_by == "cut-out"
     to_overflow = balance.time_to_gain(room)
@@ -297,34 +340,10 @@ def _follow(balance: WaterBalance, room: float | None, act: _Act, protection: Pr
         time_to_cut_out=to_act if is_cut_out else None,
         room_after_cut_out=act.room_left if is_cut_out else None,
         time_in_auxiliary_pan=in_below,
-        time_to_building=balance.time_to_gain(to_building),
-        stopped_by=None if room is None and protection is None else act.stopped_by,
-        line_volume=None,
-        starting_water_depth=None,
-        melt=None,
-        pump_tank=None,
+        time_to_building=to_building,
+        stopped_by=None if room is None and protection is None else stopped_by,
+        line_volume=line_volume,
+        starting_water_depth=starting_water_depth,
+        melt=melt,
+        pump_tank=pump_tank,
     )
-
-
-@dataclass(frozen=True, kw_only=True, slots=True)
-class _Outrun:
-    """Water that a melt brings after the cut-out has acted, and what of it fits [m3]."""
-
-    more: float | None = None
-    fits: float | None = None
-
-
-def _outrun(
-    results: OverflowTime, act: _Act, balance: WaterBalance, melt: Melt | None, protection: Protection | None
-) -> tuple[_Outrun, OverflowTime]:
-    """See how much water a melt still brings after the cut-out has stopped the cooling, and whether it fits."""
-    acts_at = results.time_to_cut_out
-    if melt is None or acts_at is None or act.room_left is None or protection is None:
-        return _Outrun(), results
-    more, rate = water_after_cut_out(melt, balance.drain_rate, acts_at)
-    # a cut-out in the unit's own pan has the auxiliary pan below it; one in the auxiliary pan has nothing
-    below = protection.auxiliary_pan if protection.kind == "drain-cut-out" else None
-    outrun = _Outrun(more=more, fits=act.room_left + (below.area * below.depth if below else 0.0))
-    if outrun.fits is None or more <= outrun.fits * (1.0 + FILLED):
-        return outrun, results
-    return outrun, replace(results, stopped_by="nothing", time_to_building=acts_at + outrun.fits / rate)

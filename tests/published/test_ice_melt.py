@@ -7,12 +7,12 @@ from hypothesis import strategies as st
 from iapws import IAPWS95
 from iapws._iapws import _Ice
 
-from service.calculations.ice_melt import ICE_DENSITY, Ice, IceLayer, ThawAir, heat_of_melting, melt_ice
+from service.calculations.ice_melt import HEAT_OF_MELTING, ICE_DENSITY, Ice, IceLayer, ThawAir, melt_ice
 
 
 def test_heat_of_melting_and_density_are_those_of_iapws() -> None:
     ice, liquid = _Ice(273.152519, 0.101325), IAPWS95(T=273.152519, P=0.101325)
-    assert heat_of_melting() / 1e3 == pytest.approx(liquid.h - ice["h"], rel=1e-4)
+    assert pytest.approx(liquid.h - ice["h"], rel=1e-4) == HEAT_OF_MELTING / 1e3
     assert pytest.approx(ice["rho"], rel=1e-4) == ICE_DENSITY
 
 
