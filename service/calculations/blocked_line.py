@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from math import pi
 
 from service.calculations.answer import Assumption, Finding
-from service.calculations.limits import Limit, require
+from service.calculations.limits import Limit, require_members
 from service.tables.pipe_sizes import DEFAULT_MATERIAL, pipe
 
 LINE_LIMITS = {
@@ -85,7 +85,7 @@ def room_in_line(line: BlockedLine) -> LineRoom:
     >>> round(room_in_line(line).volume / 0.0254**3, 2)
     65.06
     """
-    require(LINE_LIMITS, **{name: getattr(line, name) for name in LINE_LIMITS})
+    require_members(LINE_LIMITS, line)
     assumptions: list[Assumption] = []
 
     def settled(name: str, note: str, symbols: str) -> float:

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from service.calculations import psychrometrics, saturation, virial, water
 from service.calculations.air_flow import LIMITS as AIR_LIMITS
 from service.calculations.answer import Assumption
-from service.calculations.limits import Limit, require
+from service.calculations.limits import Limit, require_members
 
 MELTING_POINT = 273.15
 """Temperature of melting ice at atmospheric pressure [K]."""
@@ -173,11 +173,11 @@ def melt_ice(ice: Ice) -> tuple[Melt, tuple[Assumption, ...]]:
     >>> round(melt.time, -1)
     3330.0
     """
-    require(ICE_LIMITS, **{name: getattr(ice, name) for name in ICE_LIMITS})
+    require_members(ICE_LIMITS, ice)
     assumptions: list[Assumption] = []
     volume = ice.water_volume or 0.0
     if ice.layer:
-        require(LAYER_LIMITS, **{name: getattr(ice.layer, name) for name in LAYER_LIMITS})
+        require_members(LAYER_LIMITS, ice.layer)
         share = ice.layer.ice_share
         if share is None:
             note = "Taken as solid clear ice, which gives the most water; frost and fins leave less."
@@ -212,7 +212,7 @@ def _none(volume: float, power: float | None) -> Melt:
 
 def _air_power(air: ThawAir) -> tuple[float, float, list[Assumption]]:
     """Heat [W] that air gives to ice at most, and water [m3/s] that it gives up with it; equation (2)."""
-    require(THAW_AIR_LIMITS, **{name: getattr(air, name) for name in THAW_AIR_LIMITS})
+    require_members(THAW_AIR_LIMITS, air)
     assumptions, pointer = [], "/ice/thaw_air"
     percent, elevation = air.relative_humidity_percent, air.elevation
     if percent is None:

@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from service.calculations.answer import Answer, Assumption, Finding
 from service.calculations.blocked_line import BlockedLine, LineRoom, room_in_line
 from service.calculations.ice_melt import Ice, Melt, melt_ice
-from service.calculations.limits import Limit, require
+from service.calculations.limits import Limit, require, require_members
 from service.calculations.overflow_judgement import (
     DRIP_TIME,
     judge_auxiliary_pan,
@@ -198,11 +198,11 @@ def _require(
     """Hold every number to its limit; line and ice hold theirs themselves."""
     require(LIMITS, **numbers)
     if pan:
-        require(PAN_LIMITS, **{name: getattr(pan, name) for name in PAN_LIMITS})
+        require_members(PAN_LIMITS, pan)
     if protection:
-        require(PROTECTION_LIMITS, **{name: getattr(protection, name) for name in PROTECTION_LIMITS})
+        require_members(PROTECTION_LIMITS, protection)
         if below := protection.auxiliary_pan:
-            require(AUXILIARY_PAN_LIMITS, area=below.area, depth=below.depth, larger_than_unit=below.larger_than_unit)
+            require_members(AUXILIARY_PAN_LIMITS, below)
     if pump_tank:
         require(
             PUMP_LIMITS,
