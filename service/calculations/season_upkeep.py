@@ -7,6 +7,7 @@ own calculations: the assessment, the drying out of the trap, and the water of t
 import math
 from collections.abc import Mapping
 from dataclasses import replace
+from functools import cache
 from typing import Any
 
 from service.calculations.answer import Answer, Assumption, Sentence, Value
@@ -24,9 +25,8 @@ from service.calculations.upkeep_judgement import judge_upkeep
 from service.calculations.upkeep_results import DaysToDryOut, GrowthSeason, Season, SeasonUpkeep, UpkeepCheck
 from service.calculations.upkeep_values import upkeep_values
 from service.tables.findings.row import INFO
-from service.tables.upkeep.checks import CHECKS
+from service.tables.upkeep.checks import BY_SEASON
 from service.tables.upkeep.drain import A_MONTH, GROWTH_NOTE, GROWTH_SINCE, SOME_MONTHS
-from service.tables.upkeep.row import SEASONS
 
 LIMITS = {
     "cooling_starts": Limit(1, 12),
@@ -255,26 +255,32 @@ def _seasons(
 ) -> tuple[Season, ...]:
     high = location in HIGH_PLACES
     seasons = []
-    for name in SEASONS:
-        checks = tuple(
+    for name, rows in BY_SEASON.items():
+        due = [row for row in rows if row.condition in held]
+        checks = [
             UpkeepCheck(
                 code=row.code,
-                check=Sentence(text=row.check, values=values),
-                why=Sentence(text=row.why, values=values),
+                check=_plain(row.check) or Sentence(text=row.check, values=values),
+                why=_plain(row.why) or Sentence(text=row.why, values=values),
                 minutes=row.minutes,
                 basis=row.basis,
                 pointer=held[row.condition],
-                cautions=(*row.cautions, *(("heights",) if high and row.at_unit else ())),
+                cautions=(*row.cautions, "heights") if high and row.at_unit else row.cautions,
             )
-            for row in CHECKS
-            if name in row.seasons and row.condition in held
-        )
+            for row in due
+        ]
         seasons.append(
             Season(
                 season=name,
                 months=year.months_of(name),
-                checks=checks,
-                minutes=math.fsum(check.minutes for check in checks),
+                checks=tuple(checks),
+                minutes=math.fsum([row.minutes for row in due]),
             )
         )
     return tuple(seasons)
+
+
+@cache
+def _plain(text: str) -> Sentence | None:
+    """The sentence of a template that names nothing; None where it names something."""
+    return None if "{" in text else Sentence(text=text)

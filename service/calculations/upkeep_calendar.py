@@ -120,10 +120,9 @@ def growth_since(year: CoolingYear, months: int) -> tuple[int, int]:
     >>> growth_since(read_year(5, 9), 3)
     (0, 3)
     """
-    years, rest = divmod(months, MONTHS)
-    counts = [sum(_turned(start + step) in year.cooling for step in range(rest)) for start in range(1, MONTHS + 1)]
+    years, rest = divmod(months, MONTHS)  # of the rest at best all fall into the season, or all months outside it
     whole = years * len(year.cooling)
-    return whole + min(counts), whole + max(counts)
+    return whole + max(rest - len(year.idle), 0), whole + min(rest, len(year.cooling))
 
 
 def _turned(month: int) -> int:

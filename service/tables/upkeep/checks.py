@@ -1,7 +1,7 @@
 """Every row of upkeep, in the order of the work within a season."""
 
 from service.tables.upkeep import drain, furnace, overflow, trap
-from service.tables.upkeep.row import UpkeepRow
+from service.tables.upkeep.row import SEASONS, UpkeepRow
 
 _ORDER = (
     # what frost did, and what is there at all
@@ -64,6 +64,11 @@ CHECKS: tuple[UpkeepRow, ...] = tuple(
     sorted((*trap.ROWS, *drain.ROWS, *overflow.ROWS, *furnace.ROWS), key=lambda row: _ORDER.index(row.code))
 )
 """Every row."""
+
+BY_SEASON: dict[str, tuple[UpkeepRow, ...]] = {
+    season: tuple(row for row in CHECKS if season in row.seasons) for season in SEASONS
+}
+"""The rows of each season."""
 
 CODES: tuple[str, ...] = tuple(dict.fromkeys(row.code for row in CHECKS))
 """Every check's code, once."""
