@@ -1,7 +1,7 @@
 """A maintenance round: which unit first, how long it all takes, and what to load."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from math import fsum
 
 from service.calculations.answer import Answer, Assumption, Finding, Sentence
@@ -257,14 +257,18 @@ def _of_the_units(visits: Sequence[Answer[UnitVisit] | None]) -> tuple[Assumptio
     counts: dict[str, int] = {}
     for index, answer in enumerate(visits):
         for note in answer.assumptions if answer else ():
+            if note.pointer not in firsts:
+                firsts[note.pointer] = note.under(f"/units/{index}")
             counts[note.pointer] = counts.get(note.pointer, 0) + 1
-            firsts.setdefault(note.pointer, note.under(f"/units/{index}"))
-    return tuple(
-        replace(first, note=Sentence(text=OF_SEVERAL, values={"note": first.note, "count": counts[pointer]}))
-        if counts[pointer] > 1
-        else first
-        for pointer, first in firsts.items()
-    )
+    return tuple([_shared(first, counts[pointer]) for pointer, first in firsts.items()])
+
+
+def _shared(first: Assumption, count: int) -> Assumption:
+    """The default, with how many units share it."""
+    if count == 1:
+        return first
+    note = Sentence(text=OF_SEVERAL, values={"note": first.note, "count": count})
+    return Assumption(pointer=first.pointer, value=first.value, note=note, symbols=first.symbols)
 
 
 def _findings(

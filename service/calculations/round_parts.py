@@ -123,9 +123,9 @@ def list_unit_parts(
     trap_size = (trap.pipe_size or trap.unit_side_pipe_size if trap else None) or line_size
     wanted: dict[tuple[str, str | None], UnitPart] = {}
     for row in PARTS:
-        codes = tuple(code for code in row.findings if code in made)
-        if not codes:
+        if made.keys().isdisjoint(row.findings):
             continue
+        codes = tuple([code for code in row.findings if code in made])
         size = None if row.size == NO_SIZE else trap_size if row.size == TRAP else line_size
         if row.size == NEEDED:
             size = _needed([made[code] for code in codes], line_size)

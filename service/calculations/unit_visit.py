@@ -264,22 +264,21 @@ def _defaults(answers: Sequence[Answer[Any]]) -> tuple[Assumption, ...]:
 
 def _not_known(members: dict[str, Any]) -> tuple[str, ...]:
     """Facts of `FACTS` of which nothing was sent."""
-    return tuple(fact.member for fact in FACTS if _is_asked(fact, members) and not _is_known(fact, members))
-
-
-def _is_asked(fact: RoundFact, members: dict[str, Any]) -> bool:
-    return not fact.only_with or bool(_at(members, fact.only_with))
+    return tuple(
+        [
+            fact.member
+            for fact in FACTS
+            if (not fact.only_with or members.get(fact.only_with[1:])) and not _is_known(fact, members)
+        ]
+    )
 
 
 def _is_known(fact: RoundFact, members: dict[str, Any]) -> bool:
-    # a line without stations has an empty tuple of them; an empty list of what is fouled tells something
-    known = {pointer: _at(members, pointer) for pointer in (fact.member, *fact.instead)}
-    return any(value is not None and (value != () or pointer == "/fouled") for pointer, value in known.items())
-
-
-def _at(members: dict[str, Any], pointer: str) -> Any:
-    head, *rest = pointer[1:].split("/")
-    value = members.get(head)
-    for token in rest:
-        value = getattr(value, token, None)
-    return value
+    for head, *rest in fact.paths:
+        value = members.get(head)
+        for name in rest:
+            value = getattr(value, name, None)
+        # a line without stations has an empty tuple of them; an empty list of what is fouled tells something
+        if value is not None and (value != () or head == "fouled"):
+            return True
+    return False

@@ -182,7 +182,7 @@ def judge_urgency(
         "months": months_since_cleaning or 0.0,
     }
     met = _met(codes, facts)
-    urgency = min((rule.urgency for rule in met), key=URGENCIES.index)
+    urgency = met[0].urgency
     failure = _soonest(assessment, codes, drain, at_pump, below)
     dry = assessment.peak_rate is not None and assessment.peak_rate <= 0.0
     return Urgency(
@@ -192,7 +192,7 @@ def judge_urgency(
                 condition=rule.name,
                 urgency=rule.urgency,
                 explanation=Sentence(text=rule.reason, values=words),
-                findings=tuple(code for code in rule.findings if code in codes),
+                findings=tuple([code for code in rule.findings if code in codes]),
                 basis=rule.basis,
             )
             for rule in met
@@ -210,10 +210,13 @@ def judge_urgency(
 
 def _met(codes: set[str], facts: dict[str, bool]) -> tuple[UrgencyRule, ...]:
     """The rules a unit meets, the most urgent first."""
+    holding = {fact for fact, holds in facts.items() if holds}
     met = tuple(
-        rule
-        for rule in RULES
-        if (not rule.findings or codes.intersection(rule.findings)) and all(facts.get(fact) for fact in rule.facts)
+        [
+            rule
+            for rule in RULES
+            if not (rule.findings and codes.isdisjoint(rule.findings)) and holding.issuperset(rule.facts)
+        ]
     )
     return met or tuple(rule for rule in RULES if rule.facts == ("nothing-urgent",))
 

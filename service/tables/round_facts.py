@@ -1,6 +1,6 @@
 """What a round would like to know of every unit, and what it is for. Common practice, no source."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -23,6 +23,12 @@ class RoundFact:
     tells: str
     instead: tuple[str, ...] = ()
     only_with: str = ""
+    paths: tuple[tuple[str, ...], ...] = field(init=False, repr=False, compare=False)
+
+    def __post_init__(self) -> None:
+        """Take the pointers of the members that tell it apart once, into the names on the way."""
+        paths = tuple(tuple(pointer[1:].split("/")) for pointer in (self.member, *self.instead))
+        object.__setattr__(self, "paths", paths)
 
 
 FACTS: tuple[RoundFact, ...] = (
