@@ -5,7 +5,7 @@ Hand-held instruments err, so a reading is allowed to be wrong by what they usua
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import cast
 
 from service.calculations import psychrometrics, saturation, virial
@@ -131,6 +131,7 @@ def air_state(
     *,
     wet_bulb: float | None = None,
     dew_point: float | None = None,
+    relative_humidity_percent: float | None = None,
 ) -> AirState:
     """Work out the state of air from two of its properties.
 
@@ -142,8 +143,8 @@ def air_state(
         Water to dry air, at most that of saturation [kg/kg].
     pressure : float
         Station pressure [Pa].
-    wet_bulb, dew_point : float or None
-        Where it was read; solved for otherwise [K].
+    wet_bulb, dew_point, relative_humidity_percent : float or None
+        Where it was read; worked out otherwise [K, K, %].
 
     Returns
     -------
@@ -157,14 +158,24 @@ def air_state(
     >>> round(air_state(293.15, 0.014758, 101325.0).specific_volume, 4)
     0.8498
     """
+    known = virial.pairs(dry_bulb)
+    enthalpy = virial.specific_enthalpy(dry_bulb, humidity_ratio, pressure, known)
+    if dew_point is None:
+        dew_point = psychrometrics.dew_point(humidity_ratio, pressure)
+    if wet_bulb is None:
+        wet_bulb = psychrometrics.wet_bulb(
+            dry_bulb, humidity_ratio, pressure, dew_point=dew_point, specific_enthalpy=enthalpy
+        )
+    if relative_humidity_percent is None:
+        relative_humidity_percent = psychrometrics.relative_humidity_percent(dry_bulb, humidity_ratio, pressure, known)
     return AirState(
         dry_bulb=dry_bulb,
-        wet_bulb=psychrometrics.wet_bulb(dry_bulb, humidity_ratio, pressure) if wet_bulb is None else wet_bulb,
-        dew_point=psychrometrics.dew_point(humidity_ratio, pressure) if dew_point is None else dew_point,
-        relative_humidity_percent=psychrometrics.relative_humidity_percent(dry_bulb, humidity_ratio, pressure),
+        wet_bulb=wet_bulb,
+        dew_point=dew_point,
+        relative_humidity_percent=relative_humidity_percent,
         humidity_ratio=humidity_ratio,
-        specific_enthalpy=virial.specific_enthalpy(dry_bulb, humidity_ratio, pressure),
-        specific_volume=virial.specific_volume(dry_bulb, humidity_ratio, pressure),
+        specific_enthalpy=enthalpy,
+        specific_volume=virial.specific_volume(dry_bulb, humidity_ratio, pressure, known),
     )
 
 
@@ -217,8 +228,8 @@ def _from_relative_humidity(dry_bulb: float, percent: float, pressure: float) ->
     most = psychrometrics.humidity_ratio_from_relative_humidity(
         dry_bulb + TEMPERATURE_ACCURACY, percent + HUMIDITY_ACCURACY_PERCENT, pressure
     )
-    state = air_state(dry_bulb, ratio, pressure)
-    return MeasuredAir(state=replace(state, relative_humidity_percent=percent), doubt=most - ratio)
+    state = air_state(dry_bulb, ratio, pressure, relative_humidity_percent=percent)
+    return MeasuredAir(state=state, doubt=most - ratio)
 
 
 def _from_dew_point(dry_bulb: float, dew_point: float, pressure: float, pointer: str) -> MeasuredAir:
@@ -261,11 +272,12 @@ def _saturated(
     if temperature - dry_bulb > PAIR_ACCURACY:
         raise Contradiction(f"{member.replace('_', '-')}-above-dry-bulb", f"{pointer}/{member}", values)
     ratio = saturation.saturation_humidity_ratio(dry_bulb, pressure)
-    state = air_state(dry_bulb, ratio, pressure, wet_bulb=dry_bulb, dew_point=dry_bulb)
+    state = air_state(
+        dry_bulb, ratio, pressure, wet_bulb=dry_bulb, dew_point=dry_bulb, relative_humidity_percent=100.0
+    )
     finding = Finding(
         code="air-taken-as-saturated",
         pointer=f"{pointer}/{member}",
         values={"member": member.replace("_", " "), "reading": temperature, "dry_bulb": dry_bulb},
     )
-    state = replace(state, relative_humidity_percent=100.0)
     return MeasuredAir(state=state, doubt=max(most - ratio, 0.0), finding=finding)

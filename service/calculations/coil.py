@@ -7,17 +7,14 @@ the rest comes to saturation at the apparatus dew point, and both mix.
 
 from dataclasses import dataclass
 
-from fluids.numerics import brenth
-
 from service.calculations import psychrometrics, saturation, virial, water
 from service.calculations.air_state import AirState
 
 LOWEST_SURFACE_TEMPERATURE = 253.15
 """No air-conditioning coil runs colder than -20 degC; frost blocks it long before [K]. Common practice."""
 
-_TOLERANCE = 1e-10  # of the surface temperature [K]
-_RELATIVE = 1e-12
-_ENTHALPY_TOLERANCE = 1e-6  # of the fog's balance [J/kg]
+_CONVERGED = 1e-6  # step of the surface temperature after which the next would be below 1e-9 [K]
+_BITS = 1e-12  # what rounding may do to a humidity ratio, of itself
 _MOST_STEPS = 50
 
 
@@ -90,19 +87,21 @@ def solve_coil(
     ----------
     .. [1] ASHRAE Handbook - Fundamentals 2017, chapter 1, Psychrometrics.
     """
-    dry = _dry_coil(entering, pressure, specific_capacity, bypass_factor)
-    if dry is not None:
-        return dry
-
-    def lacking(surface: float) -> float:
-        return _capacity(entering, surface, pressure, bypass_factor) - specific_capacity
-
-    if entering.dew_point <= LOWEST_SURFACE_TEMPERATURE or lacking(LOWEST_SURFACE_TEMPERATURE) < 0.0:
+    ratio = entering.humidity_ratio
+    goal = entering.specific_enthalpy - specific_capacity / (1.0 - bypass_factor)
+    coldest = max(entering.dew_point, LOWEST_SURFACE_TEMPERATURE)
+    surplus = goal - virial.specific_enthalpy(coldest, ratio, pressure)
+    if surplus >= 0.0:
+        return CoilState(
+            surface_temperature=psychrometrics.dry_bulb(goal, ratio, pressure),
+            dry_bulb=psychrometrics.dry_bulb(entering.specific_enthalpy - specific_capacity, ratio, pressure),
+            humidity_ratio=ratio,
+            wet=False,
+            fogged=False,
+        )
+    if coldest > entering.dew_point:
         return None
-    if lacking(entering.dew_point) >= 0.0:  # only by the last bits of the dew point
-        return _wet_coil(entering, entering.dew_point, pressure, bypass_factor)
-    surface = brenth(lacking, LOWEST_SURFACE_TEMPERATURE, entering.dew_point, xtol=_TOLERANCE, rtol=_RELATIVE)
-    return _wet_coil(entering, surface, pressure, bypass_factor)
+    return _solve_wet_coil(entering, psychrometrics.near_dew_point(coldest, ratio, surplus), goal, pressure, bypass_factor)
 
 
 def largest_capacity(entering: AirState, *, pressure: float, bypass_factor: float) -> float:
@@ -117,60 +116,69 @@ def largest_capacity(entering: AirState, *, pressure: float, bypass_factor: floa
     bypass_factor : float
         Part of the air that misses the surface [-].
     """
+    contact = 1.0 - bypass_factor
     if entering.dew_point <= LOWEST_SURFACE_TEMPERATURE:
         coldest = virial.specific_enthalpy(LOWEST_SURFACE_TEMPERATURE, entering.humidity_ratio, pressure)
-        return (1.0 - bypass_factor) * (entering.specific_enthalpy - coldest)
-    return _capacity(entering, LOWEST_SURFACE_TEMPERATURE, pressure, bypass_factor)
-
-
-def _dry_coil(entering: AirState, pressure: float, specific_capacity: float, bypass_factor: float) -> CoilState | None:
-    """The sensible-only balance; None when its surface would be below the dew point."""
-    ratio = entering.humidity_ratio
-    at_surface = entering.specific_enthalpy - specific_capacity / (1.0 - bypass_factor)
-    coldest = max(entering.dew_point, LOWEST_SURFACE_TEMPERATURE)
-    if at_surface < virial.specific_enthalpy(coldest, ratio, pressure):
-        return None
-    return CoilState(
-        surface_temperature=psychrometrics.dry_bulb(at_surface, ratio, pressure),
-        dry_bulb=psychrometrics.dry_bulb(entering.specific_enthalpy - specific_capacity, ratio, pressure),
-        humidity_ratio=ratio,
-        wet=False,
-        fogged=False,
-    )
-
-
-def _wet_coil(entering: AirState, surface: float, pressure: float, bypass_factor: float) -> CoilState:
-    """Entering air mixed with air saturated at the surface temperature [K]."""
-    at_surface = saturation.saturation_humidity_ratio(surface, pressure)
-    contact = 1.0 - bypass_factor
-    ratio = bypass_factor * entering.humidity_ratio + contact * at_surface
-    enthalpy = bypass_factor * entering.specific_enthalpy + contact * virial.specific_enthalpy(
-        surface, at_surface, pressure
-    )
-    dry_bulb = psychrometrics.dry_bulb(enthalpy, ratio, pressure)
-    fogged = ratio > saturation.saturation_humidity_ratio(dry_bulb, pressure) * (1.0 + _RELATIVE)
-    if fogged:
-        dry_bulb = _clear_fog(dry_bulb, enthalpy, ratio, pressure)
-        ratio = saturation.saturation_humidity_ratio(dry_bulb, pressure)
-    return CoilState(surface_temperature=surface, dry_bulb=dry_bulb, humidity_ratio=ratio, wet=True, fogged=fogged)
-
-
-def _clear_fog(temperature: float, enthalpy: float, ratio: float, pressure: float) -> float:
-    """Temperature of over-saturated air once its surplus has condensed: h = h_s + (W - W_s) h_w, by Newton."""
-    for _ in range(_MOST_STEPS):
-        saturated = saturation.saturation_humidity_ratio(temperature, pressure)
-        liquid = water.liquid_enthalpy(temperature)
-        excess = virial.specific_enthalpy(temperature, saturated, pressure) + (ratio - saturated) * liquid - enthalpy
-        slope = 1006.0 + 2.45e6 * saturation.humidity_ratio_slope(temperature, saturated)
-        temperature -= excess / slope
-        if abs(excess) < _ENTHALPY_TOLERANCE:
-            break
-    return temperature
-
-
-def _capacity(entering: AirState, surface: float, pressure: float, bypass_factor: float) -> float:
-    """Duty of a wet coil at a surface temperature [J per kg of dry air]."""
-    coil = _wet_coil(entering, surface, pressure, bypass_factor)
+        return contact * (entering.specific_enthalpy - coldest)
+    coil = _wet_coil(entering, LOWEST_SURFACE_TEMPERATURE, pressure, bypass_factor)
     leaving = virial.specific_enthalpy(coil.dry_bulb, coil.humidity_ratio, pressure)
     removed = entering.humidity_ratio - coil.humidity_ratio
     return entering.specific_enthalpy - leaving - removed * water.liquid_enthalpy(coil.dry_bulb)
+
+
+def _solve_wet_coil(
+    entering: AirState, start: float, goal: float, pressure: float, bypass_factor: float
+) -> CoilState | None:
+    """The balance for the mixture, h_s + (W1 - W_s) h_w = ``goal``, which fog does not change: Newton's method."""
+    contact = 1.0 - bypass_factor
+    surface = min(max(start, LOWEST_SURFACE_TEMPERATURE), entering.dew_point)
+    leaving = surface + bypass_factor * (entering.dry_bulb - surface)
+    fogged = False
+    for _ in range(_MOST_STEPS):
+        saturated, ratio_slope, at_surface, slope = saturation.saturation_curve(surface, pressure)
+        ratio = bypass_factor * entering.humidity_ratio + contact * saturated
+        enthalpy = bypass_factor * entering.specific_enthalpy + contact * at_surface
+        if fogged:
+            leaving = psychrometrics.saturated_temperature(enthalpy, ratio, pressure, leaving, water.liquid_enthalpy)
+            follows = contact * (slope - 4.2e4 * ratio_slope) / (1006.0 + 2.45e6 * saturation.humidity_ratio_slope(leaving, ratio))
+        elif bypass_factor == 0.0:
+            leaving, follows = surface, 1.0
+        else:
+            held, heat_capacity, by_water = virial.enthalpy_with_slopes(leaving, ratio, pressure)
+            leaving -= (held - enthalpy) / heat_capacity
+            follows = contact * (slope - ratio_slope * by_water) / heat_capacity
+        liquid = water.liquid_enthalpy(max(leaving, LOWEST_SURFACE_TEMPERATURE))
+        removed = entering.humidity_ratio - saturated
+        slope += 4200.0 * follows * removed - ratio_slope * liquid
+        excess = at_surface + removed * liquid - goal
+        step = psychrometrics.bent_step(excess, slope, saturated, ratio_slope)
+        trial = min(max(surface - step, LOWEST_SURFACE_TEMPERATURE), entering.dew_point)
+        if trial == surface == LOWEST_SURFACE_TEMPERATURE and step > 0.0:
+            return None
+        leaving += follows * (trial - surface)
+        surface = trial
+        if abs(step) < _CONVERGED:
+            coil = _wet_coil(entering, surface, pressure, bypass_factor, leaving)
+            if coil.fogged == fogged:
+                break
+            fogged = coil.fogged
+    return coil
+
+
+def _wet_coil(
+    entering: AirState, surface: float, pressure: float, bypass_factor: float, start: float | None = None
+) -> CoilState:
+    """Entering air mixed with air saturated at the surface temperature [K], its fog cleared."""
+    known = virial.pairs(surface)
+    at_surface = saturation.saturation_humidity_ratio(surface, pressure, known)
+    contact = 1.0 - bypass_factor
+    ratio = bypass_factor * entering.humidity_ratio + contact * at_surface
+    enthalpy = bypass_factor * entering.specific_enthalpy + contact * virial.specific_enthalpy(
+        surface, at_surface, pressure, known
+    )
+    dry_bulb = psychrometrics.dry_bulb(enthalpy, ratio, pressure, start)
+    fogged = ratio > saturation.saturation_humidity_ratio(dry_bulb, pressure) * (1.0 + _BITS)
+    if fogged:
+        dry_bulb = psychrometrics.saturated_temperature(enthalpy, ratio, pressure, dry_bulb, water.liquid_enthalpy)
+        ratio = saturation.saturation_humidity_ratio(dry_bulb, pressure)
+    return CoilState(surface_temperature=surface, dry_bulb=dry_bulb, humidity_ratio=ratio, wet=True, fogged=fogged)

@@ -5,20 +5,24 @@ Ours, and of a real gas: vapour pressures of Hyland and Wexler with the enhancem
 50 degC, 70 to 105 kPa and 1 to 100 % relative humidity the humidity ratio agrees with
 CoolProp's humid air (ASHRAE RP-1485) within 0.03 %; ideal-gas formulas sit 0.5 % low.
 
-Every function takes floats or arrays of one shape and answers in kind. "eq." are equation
+What goes to the humidity ratio takes floats or arrays of one shape and answers in kind; what is solved for (dew point,
+wet bulb, dry bulb) takes floats. "eq." are equation
 numbers of the ASHRAE Handbook - Fundamentals 2017, chapter 1, Psychrometrics. Temperatures
 are in kelvin, pressures in pascal, humidity ratios in kilograms of water to a kilogram of
 dry air.
 """
 
+from collections.abc import Callable
+
 from service.calculations import saturation, virial, water
-from service.calculations.elementwise import Real, largest, log, piecewise, where
+from service.calculations.elementwise import Real, piecewise
 
 SEA_LEVEL_PRESSURE = 101325.0
 """Standard atmosphere at sea level [Pa]."""
 
-_STEPS = 4  # of the balance for humidity ratio; each cuts the error a thousandfold
-_CONVERGED = 1e-6  # step after which the next would be below 1e-8 [K]
+_CONVERGED = 1e-5  # step after which the next would be below 1e-9 [K]
+_WICK_DOUBT = 5.0  # a start farther than this from the triple point is plainly of ice or of liquid water [K]
+_FAR = 20.0  # from the dew point; there a start is rough [K]
 _MOST_STEPS = 50
 
 
@@ -127,18 +131,15 @@ def humidity_ratio_from_wet_bulb(dry_bulb: Real, wet_bulb: Real, pressure: Real)
     """
     frozen = wet_bulb < saturation.TRIPLE_POINT
     water_enthalpy = piecewise(frozen, water.ice_enthalpy, water.liquid_enthalpy, wet_bulb)
-    saturated = saturation.saturation_humidity_ratio(wet_bulb, pressure)
-    goal = virial.specific_enthalpy(wet_bulb, saturated, pressure) - saturated * water_enthalpy
-    slope = _vapour_enthalpy(dry_bulb) - water_enthalpy
-    enthalpy = virial.enthalpy_at(dry_bulb, pressure)
-    humidity_ratio = 0.0 * dry_bulb
-    for _ in range(_STEPS):
-        excess = enthalpy(humidity_ratio) - humidity_ratio * water_enthalpy - goal
-        humidity_ratio = humidity_ratio - excess / slope
-    return humidity_ratio
+    known = virial.pairs(wet_bulb)
+    saturated = saturation.saturation_humidity_ratio(wet_bulb, pressure, known)
+    goal = virial.specific_enthalpy(wet_bulb, saturated, pressure, known) - saturated * water_enthalpy
+    return virial.humidity_ratio_at(dry_bulb, goal, water_enthalpy, pressure)
 
 
-def relative_humidity_percent(dry_bulb: Real, humidity_ratio: Real, pressure: Real) -> Real:
+def relative_humidity_percent(
+    dry_bulb: Real, humidity_ratio: Real, pressure: Real, known: virial.Pairs[Real] | None = None
+) -> Real:
     """Relative humidity, eq. (12): mole fraction of vapour to that of saturated air.
 
     Parameters
@@ -149,6 +150,8 @@ def relative_humidity_percent(dry_bulb: Real, humidity_ratio: Real, pressure: Re
         Humidity ratio [kg/kg].
     pressure : float or array
         Station pressure [Pa].
+    known : tuple or None
+        `virial.pairs` of the temperature, where they are known.
 
     Returns
     -------
@@ -156,43 +159,52 @@ def relative_humidity_percent(dry_bulb: Real, humidity_ratio: Real, pressure: Re
         Relative humidity [%].
     """
     fraction = humidity_ratio / (virial.MASS_RATIO + humidity_ratio)
-    return 100.0 * fraction / saturation.vapour_fraction(dry_bulb, pressure)
+    return 100.0 * fraction / saturation.vapour_fraction(dry_bulb, pressure, known)
 
 
-def dew_point(humidity_ratio: Real, pressure: Real) -> Real:
+def dew_point(humidity_ratio: float, pressure: float) -> float:
     """Dew point, frost point below freezing; see `saturation.dew_point`.
 
     Parameters
     ----------
-    humidity_ratio : float or array
+    humidity_ratio : float
         Humidity ratio, more than nothing [kg/kg].
-    pressure : float or array
+    pressure : float
         Station pressure [Pa].
 
     Returns
     -------
-    float or array
+    float
         Dew point [K].
     """
     return saturation.dew_point(humidity_ratio, pressure)
 
 
-def wet_bulb(dry_bulb: Real, humidity_ratio: Real, pressure: Real) -> Real:
+def wet_bulb(
+    dry_bulb: float,
+    humidity_ratio: float,
+    pressure: float,
+    *,
+    dew_point: float | None = None,
+    specific_enthalpy: float | None = None,
+) -> float:
     """Thermodynamic wet bulb: eq. (31) solved for the temperature.
 
     Parameters
     ----------
-    dry_bulb : float or array
+    dry_bulb : float
         Temperature [K].
-    humidity_ratio : float or array
+    humidity_ratio : float
         Humidity ratio [kg/kg]. More than saturation (a fog) gives the temperature at which the
         surplus has condensed and the air is saturated.
-    pressure : float or array
+    pressure : float
         Station pressure [Pa].
+    dew_point, specific_enthalpy : float or None
+        Of the same air, where they are known [K], [J per kg of dry air].
 
     Returns
     -------
-    float or array
+    float
         Wet bulb [K].
 
     Notes
@@ -205,48 +217,125 @@ def wet_bulb(dry_bulb: Real, humidity_ratio: Real, pressure: Real) -> Real:
     >>> round(wet_bulb(313.15, humidity_ratio_from_wet_bulb(313.15, 293.15, 101325.0), 101325.0), 6)
     293.15
     """
-    enthalpy = virial.specific_enthalpy(dry_bulb, humidity_ratio, pressure)
-    triple = saturation.TRIPLE_POINT + 0.0 * dry_bulb
-    at_triple = saturation.saturation_humidity_ratio(triple, pressure)
-    beyond_triple = enthalpy - virial.specific_enthalpy(triple, at_triple, pressure)
-    # an iced wick at the triple point is too warm when the excess there is positive
-    frozen = (humidity_ratio - at_triple) * water.ice_enthalpy(triple) > beyond_triple
-    # a wet one starts where saturated air at sea level has the enthalpy: a fit, good to half a
-    # kelvin there, and to three at 70 kPa with the enthalpy scaled
-    scaled: Real = abs(beyond_triple) / 34.5e3 * (pressure / SEA_LEVEL_PRESSURE) ** 0.8
-    temperature = where(frozen, triple, triple + 23.1 * log(1.0 + scaled))
+    if dew_point is None:
+        dew_point = saturation.dew_point(humidity_ratio, pressure)
+    if specific_enthalpy is None:
+        specific_enthalpy = virial.specific_enthalpy(dry_bulb, humidity_ratio, pressure)
+    start = near_dew_point(dew_point, humidity_ratio, (1006.0 + 1860.0 * humidity_ratio) * (dry_bulb - dew_point))
+    frozen = start < saturation.TRIPLE_POINT
+    if abs(start - saturation.TRIPLE_POINT) < _WICK_DOUBT or start - dew_point > _FAR:
+        # an iced wick at the triple point is too warm when the excess there is positive
+        saturated, _, enthalpy, _ = saturation.saturation_curve(saturation.TRIPLE_POINT, pressure)
+        lacking = (saturated - humidity_ratio) * water.ice_enthalpy(saturation.TRIPLE_POINT)
+        frozen = enthalpy - lacking > specific_enthalpy
+        start = (min if frozen else max)(start, saturation.TRIPLE_POINT)
+    water_enthalpy = water.ice_enthalpy if frozen else water.liquid_enthalpy
+    return saturated_temperature(specific_enthalpy, humidity_ratio, pressure, start, water_enthalpy)
+
+
+def near_dew_point(dew_point: float, humidity_ratio: float, surplus: float) -> float:
+    """Where `saturated_temperature` may start, good to a few tenths of a kelvin.
+
+    Parameters
+    ----------
+    dew_point : float
+        Dew point of the air [K].
+    humidity_ratio : float
+        Its humidity ratio [kg/kg].
+    surplus : float
+        How much more enthalpy it has than at its dew point, negative for less [J per kg of dry air].
+
+    Returns
+    -------
+    float
+        Temperature [K].
+    """
+    # at the dew point saturated air is this air: from there by slope and curvature
+    ratio_slope = saturation.humidity_ratio_slope(dew_point, humidity_ratio)
+    slope = 1006.0 + 1860.0 * humidity_ratio + (3.14e6 - 2340.0 * dew_point) * ratio_slope
+    return dew_point - bent_step(-surplus, slope, humidity_ratio, ratio_slope)
+
+
+def saturated_temperature(
+    specific_enthalpy: float,
+    humidity_ratio: float,
+    pressure: float,
+    start: float,
+    water_enthalpy: Callable[[float], float],
+) -> float:
+    """Temperature of air that has become saturated, with what it lacked or had too much as water of that temperature.
+
+    Parameters
+    ----------
+    specific_enthalpy : float
+        Enthalpy before [J per kg of dry air].
+    humidity_ratio : float
+        Humidity ratio before [kg/kg].
+    pressure : float
+        Station pressure [Pa].
+    start : float
+        Temperature to start from [K].
+    water_enthalpy : function
+        Enthalpy of the water [J/kg] at a temperature [K]: of `water`, liquid or ice.
+
+    Returns
+    -------
+    float
+        Temperature [K] that solves h + (W_s - W) h_w = h_s, by Halley's method.
+    """
+    temperature = start
     for _ in range(_MOST_STEPS):
-        water_enthalpy = piecewise(frozen, water.ice_enthalpy, water.liquid_enthalpy, temperature)
-        saturated = saturation.saturation_humidity_ratio(temperature, pressure)
-        excess = virial.specific_enthalpy(temperature, saturated, pressure) - enthalpy
-        excess = excess - (saturated - humidity_ratio) * water_enthalpy
-        slope = (
-            1006.0
-            + 1860.0 * saturated
-            + saturation.humidity_ratio_slope(temperature, saturated) * (_vapour_enthalpy(temperature) - water_enthalpy)
-        )
-        step = excess / slope
-        temperature = temperature - step
-        if largest(abs(step)) < _CONVERGED:
+        saturated, ratio_slope, enthalpy, slope = saturation.saturation_curve(temperature, pressure)
+        held = water_enthalpy(temperature)
+        lacking = saturated - humidity_ratio
+        slope -= ratio_slope * held + lacking * 4200.0
+        excess = enthalpy - lacking * held - specific_enthalpy
+        step = bent_step(excess, slope, saturated, ratio_slope)
+        temperature -= step
+        if abs(step) < _CONVERGED:
             break
     return temperature
 
 
-def dry_bulb(specific_enthalpy: Real, humidity_ratio: Real, pressure: Real) -> Real:
+def bent_step(excess: float, slope: float, humidity_ratio: float, ratio_slope: float) -> float:
+    """How much colder saturated air has to be: Newton's step, bent by the curvature of its enthalpy (Halley).
+
+    Parameters
+    ----------
+    excess : float
+        Enthalpy it has too much [J per kg of dry air].
+    slope : float
+        Derivative of that by temperature [J/(kg K)].
+    humidity_ratio, ratio_slope : float
+        Of saturated air [kg/kg] and its derivative [1/K].
+
+    Returns
+    -------
+    float
+        Step [K], at most twice Newton's.
+    """
+    step = excess / slope
+    bend = 0.5 * (1.0 - 1006.0 / slope) * (ratio_slope / humidity_ratio * (1.0 + humidity_ratio / virial.MASS_RATIO) - 0.008)
+    return step / (1.0 - min(step * bend, 0.5))
+
+
+def dry_bulb(specific_enthalpy: float, humidity_ratio: float, pressure: float, start: float | None = None) -> float:
     """Temperature of air whose enthalpy is known: eq. (30) turned round.
 
     Parameters
     ----------
-    specific_enthalpy : float or array
+    specific_enthalpy : float
         Enthalpy [J per kg of dry air].
-    humidity_ratio : float or array
+    humidity_ratio : float
         Humidity ratio [kg/kg].
-    pressure : float or array
+    pressure : float
         Station pressure [Pa].
+    start : float or None
+        Temperature to start from; by eq. (30) without [K].
 
     Returns
     -------
-    float or array
+    float
         Temperature [K].
 
     Examples
@@ -254,14 +343,13 @@ def dry_bulb(specific_enthalpy: Real, humidity_ratio: Real, pressure: Real) -> R
     >>> round(dry_bulb(virial.specific_enthalpy(303.15, 0.01, 101325.0), 0.01, 101325.0), 6)
     303.15
     """
-    heat_capacity = 1006.0 + 1860.0 * humidity_ratio
-    temperature = virial.ICE_POINT + (specific_enthalpy - 2.501e6 * humidity_ratio) / heat_capacity
-    for _ in range(_STEPS):
-        excess = virial.specific_enthalpy(temperature, humidity_ratio, pressure) - specific_enthalpy
-        temperature = temperature - excess / heat_capacity
+    temperature = start
+    if temperature is None:
+        temperature = virial.ICE_POINT + (specific_enthalpy - 2.501e6 * humidity_ratio) / (1006.0 + 1860.0 * humidity_ratio)
+    for _ in range(_MOST_STEPS):
+        enthalpy, heat_capacity, _ = virial.enthalpy_with_slopes(temperature, humidity_ratio, pressure)
+        step = (enthalpy - specific_enthalpy) / heat_capacity
+        temperature -= step
+        if abs(step) < _CONVERGED:
+            break
     return temperature
-
-
-def _vapour_enthalpy(temperature: Real) -> Real:
-    """Enthalpy of water vapour [J/kg], eq. (30)'s 2501 + 1.86 t; steers the solvers only."""
-    return 2.501e6 + 1860.0 * (temperature - virial.ICE_POINT)

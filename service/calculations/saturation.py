@@ -18,7 +18,8 @@ from service.calculations.limits import Limit
 from service.errors import OutOfRange
 
 # [2] begins at 173.15 K; at 343.15 K water is still far from boiling at any station pressure
-LIMITS = {"temperature": Limit(173.15, 343.15)}
+_LOWEST, _HIGHEST = 173.15, 343.15
+LIMITS = {"temperature": Limit(_LOWEST, _HIGHEST)}
 
 TRIPLE_POINT = 273.16
 """Below it saturation means over ice, from it on over liquid water [K]."""
@@ -86,10 +87,11 @@ def enhancement_factor(temperature: Real, pressure: Real) -> Real:
     >>> round(enhancement_factor(293.15, 101325.0), 4)
     1.0041
     """
-    return _enhancement(temperature, pressure, saturation_pressure(temperature))
+    vapour_pressure = saturation_pressure(temperature)
+    return exp(_log_enhancement(temperature, pressure, vapour_pressure, virial.pairs(temperature)))
 
 
-def vapour_fraction(temperature: Real, pressure: Real) -> Real:
+def vapour_fraction(temperature: Real, pressure: Real, known: virial.Pairs[Real] | None = None) -> Real:
     """Mole fraction of vapour [1] in saturated air: x_ws of eq. (12), f p_ws / p.
 
     Parameters
@@ -98,12 +100,16 @@ def vapour_fraction(temperature: Real, pressure: Real) -> Real:
         Temperature [K].
     pressure : float or array
         Station pressure [Pa].
+    known : tuple or None
+        `virial.pairs` of the temperature, where they are known.
     """
     _check(temperature)
-    return _fraction(temperature, pressure)
+    vapour_pressure = _pressure(temperature)
+    enhancement = exp(_log_enhancement(temperature, pressure, vapour_pressure, known or virial.pairs(temperature)))
+    return enhancement * vapour_pressure / pressure
 
 
-def saturation_humidity_ratio(temperature: Real, pressure: Real) -> Real:
+def saturation_humidity_ratio(temperature: Real, pressure: Real, known: virial.Pairs[Real] | None = None) -> Real:
     """Humidity ratio of saturated air, eq. (21) with the enhancement factor.
 
     Parameters
@@ -112,6 +118,8 @@ def saturation_humidity_ratio(temperature: Real, pressure: Real) -> Real:
         Temperature [K].
     pressure : float or array
         Station pressure [Pa]; must be well above the saturation pressure.
+    known : tuple or None
+        `virial.pairs` of the temperature, where they are known.
 
     Returns
     -------
@@ -125,23 +133,23 @@ def saturation_humidity_ratio(temperature: Real, pressure: Real) -> Real:
     >>> round(saturation_humidity_ratio(283.15, 101325.0), 5)
     0.00766
     """
-    fraction = vapour_fraction(temperature, pressure)
+    fraction = vapour_fraction(temperature, pressure, known)
     return virial.MASS_RATIO * fraction / (1.0 - fraction)
 
 
-def dew_point(humidity_ratio: Real, pressure: Real) -> Real:
+def dew_point(humidity_ratio: float, pressure: float) -> float:
     """Temperature at which air of this humidity ratio is saturated, eq. (13): W_s(p, t_d) = W.
 
     Parameters
     ----------
-    humidity_ratio : float or array
+    humidity_ratio : float
         Humidity ratio [kg/kg], more than nothing.
-    pressure : float or array
+    pressure : float
         Station pressure [Pa].
 
     Returns
     -------
-    float or array
+    float
         Dew point, below the triple point the frost point [K].
 
     Raises
@@ -151,29 +159,54 @@ def dew_point(humidity_ratio: Real, pressure: Real) -> Real:
 
     Notes
     -----
-    Newton's method on ln(f p_ws), with the slope L / (R_w T^2) of the Clausius-Clapeyron
-    equation; the eq. (37) and (38) of [1]_ are rougher.
+    Newton's method on ln(f p_ws) in 1/T, in which it is all but straight; the eq. (37) and (38) of [1]_ are rougher.
 
     Examples
     --------
     >>> round(dew_point(saturation_humidity_ratio(283.15, 101325.0), 101325.0), 6)
     283.15
     """
-    if not smallest(humidity_ratio) > 0.0:
-        raise OutOfRange("humidity_ratio", smallest(humidity_ratio), 0.0, math.inf)
+    if not humidity_ratio > 0.0:
+        raise OutOfRange("humidity_ratio", humidity_ratio, 0.0, math.inf)
     fraction = humidity_ratio / (virial.MASS_RATIO + humidity_ratio)
     # start from the Magnus equation, good to a few tenths of a kelvin
-    magnus = log(fraction * pressure / 611.2)
-    over_ice, over_liquid = 273.86 * magnus / (22.587 - magnus), 243.04 * magnus / (17.625 - magnus)
-    temperature = virial.ICE_POINT + where(magnus < 0.0, over_ice, over_liquid)
-    goal = log(fraction)
+    magnus = math.log(fraction * pressure / 611.2)
+    if magnus < 0.0:
+        temperature = virial.ICE_POINT + 273.86 * magnus / (22.587 - magnus)
+    else:
+        temperature = virial.ICE_POINT + 243.04 * magnus / (17.625 - magnus)
     for _ in range(_MOST_STEPS):
-        step = (log(_fraction(temperature, pressure)) - goal) / _log_slope(temperature)
-        temperature = temperature - step
-        if largest(abs(step)) < _CONVERGED:
+        saturated, slope = _fraction_and_slope(temperature, pressure, virial.pairs(temperature))
+        step = math.log(saturated / fraction) / slope
+        temperature /= 1.0 + step / temperature
+        if abs(step) < _CONVERGED:
             break
     _check(temperature)
     return temperature
+
+
+def saturation_curve(temperature: float, pressure: float) -> tuple[float, float, float, float]:
+    """Saturated air and how it changes with its temperature, for solvers.
+
+    Parameters
+    ----------
+    temperature : float
+        Temperature [K].
+    pressure : float
+        Station pressure [Pa].
+
+    Returns
+    -------
+    tuple of float
+        Humidity ratio [kg/kg] and its derivative [1/K], specific enthalpy [J per kg of dry air] and its
+        derivative [J/(kg K)].
+    """
+    known = virial.pairs(temperature)
+    fraction, slope = _fraction_and_slope(temperature, pressure, known)
+    ratio = virial.MASS_RATIO * fraction / (1.0 - fraction)
+    ratio_slope = ratio * slope / (1.0 - fraction)
+    enthalpy, by_temperature, by_water = virial.enthalpy_with_slopes(temperature, ratio, pressure, known)
+    return ratio, ratio_slope, enthalpy, by_temperature + by_water * ratio_slope
 
 
 def humidity_ratio_slope(temperature: Real, humidity_ratio: Real) -> Real:
@@ -187,10 +220,28 @@ def _log_slope(temperature: Real) -> Real:
     return latent / (461.5 * temperature * temperature)
 
 
-def _fraction(temperature: Real, pressure: Real) -> Real:
-    """`vapour_fraction`, for the trial temperatures of a solver."""
+def _fraction_and_slope(temperature: float, pressure: float, known: virial.Pairs[float]) -> tuple[float, float]:
+    """`vapour_fraction` for the trial temperatures of a solver, and the derivative of its logarithm [1/K]."""
     vapour_pressure = _pressure(temperature)
-    return _enhancement(temperature, pressure, vapour_pressure) * vapour_pressure / pressure
+    log_enhancement = _log_enhancement(temperature, pressure, vapour_pressure, known)
+    air, cross, water, air_departure, cross_departure, water_departure = known
+    if temperature < TRIPLE_POINT:
+        volume = _ICE_MOLAR_VOLUME
+        slope = 5.6745359e3 / temperature**2 - 9.677843e-3
+        slope += temperature * (2 * 6.2215701e-7 + temperature * (3 * 2.0747825e-9 - temperature * 4 * 9.484024e-13))
+        slope += 4.1635019 / temperature
+    else:
+        volume = _LIQUID_MOLAR_VOLUME
+        slope = 5.8002206e3 / temperature**2 - 4.8640239e-2
+        slope += temperature * (2 * 4.1764768e-5 - temperature * 3 * 1.4452093e-8) + 6.5459673 / temperature
+    # each term of `_log_enhancement` by temperature, dB/dT = (B - (B - T dB/dT)) / T
+    dry = 1.0 - 1.0045 * vapour_pressure / pressure
+    mixing = air - 2.0 * cross + water
+    change = (mixing - air_departure + 2.0 * cross_departure - water_departure) * dry * dry * pressure
+    change -= (water - water_departure) * (pressure - vapour_pressure)
+    rise = vapour_pressure * slope * (water - volume - 2.0 * 1.0045 * dry * mixing)
+    slope += (rise + change / temperature) / (virial.GAS_CONSTANT * temperature) - log_enhancement / temperature
+    return math.exp(log_enhancement) * vapour_pressure / pressure, slope
 
 
 def _pressure(temperature: Real) -> Real:
@@ -219,22 +270,22 @@ def _over_liquid(temperature: Real) -> Real:
     )
 
 
-def _enhancement(temperature: Real, pressure: Real, vapour_pressure: Real) -> Real:
-    """Enhancement factor [1] from a known saturation pressure [Pa]."""
-    thermal = virial.GAS_CONSTANT * temperature
+def _log_enhancement(temperature: Real, pressure: Real, vapour_pressure: Real, known: virial.Pairs[Real]) -> Real:
+    """Logarithm of the enhancement factor [1] from a known saturation pressure [Pa]."""
+    air, cross, water, _, _, _ = known
     dry = 1.0 - 1.0045 * vapour_pressure / pressure  # mole fraction of air; 1.0045 stands for f
     volume = where(
         temperature < TRIPLE_POINT, _ICE_MOLAR_VOLUME + 0.0 * temperature, _LIQUID_MOLAR_VOLUME + 0.0 * temperature
     )
     # [2]: RT ln f = v_c (p - p_ws) + x_a^2 p (B_aa - 2 B_aw + B_ww) - (p - p_ws) B_ww
-    excess = pressure - vapour_pressure
-    water = virial.water_water(temperature)
-    mixing = virial.air_air(temperature) - 2.0 * virial.air_water(temperature) + water
-    return exp((volume * excess + dry * dry * pressure * mixing - excess * water) / thermal)
+    excess = (volume - water) * (pressure - vapour_pressure)
+    return (excess + dry * dry * pressure * (air - 2.0 * cross + water)) / (virial.GAS_CONSTANT * temperature)
 
 
 def _check(temperature: Real) -> None:
     """Raise `OutOfRange` when a temperature [K] lies outside the formulas' range; NaN does."""
+    if isinstance(temperature, float) and _LOWEST <= temperature <= _HIGHEST:
+        return
     limit = LIMITS["temperature"]
     lowest, highest = smallest(temperature), largest(temperature)
     if not (limit.low <= lowest and highest <= limit.high):

@@ -20,7 +20,7 @@ References
 .. [5] IAPWS R6-95(2018), ideal-gas heat capacity of water vapour.
 """
 
-from collections.abc import Callable
+from typing import TypeAlias
 
 from service.calculations.elementwise import Real, powers
 
@@ -33,30 +33,51 @@ ICE_POINT = 273.15  # 0 degC, where the enthalpies count from [K]
 _REFERENCE_PRESSURE = 101325.0  # dry air at 0 degC and this pressure has no enthalpy [Pa]
 
 
-def air_air(temperature: Real) -> Real:
-    """Second virial coefficient of dry air [m3/mol] at a temperature [K]; [1]_, 173 to 473 K."""
-    return 34.9568e-6 - 6.68772e-3 / temperature - 2.10141 / temperature**2 + 92.4746 / temperature**3
+Pairs: TypeAlias = tuple[Real, Real, Real, Real, Real, Real]
+"""What `pairs` gives; whoever asks more of one temperature hands it on as ``known``."""
 
 
-def air_water(temperature: Real) -> Real:
-    """Cross coefficient of an air and a water molecule [m3/mol] at a temperature [K]; [2]_ eq. 3."""
-    reduced = temperature / 100.0
-    first, second, third = powers(reduced, -0.237, -1.048, -3.183)
-    return 66.5687e-6 * first - 238.834e-6 * second - 176.755e-6 * third
+def pairs(temperature: Real) -> Pairs[Real]:
+    """Second virial coefficients of the three pairs, and their part in the enthalpy.
 
+    Parameters
+    ----------
+    temperature : float or array
+        Temperature [K].
 
-def water_water(temperature: Real) -> Real:
-    """Second virial coefficient of water vapour [m3/mol] at a temperature [K].
+    Returns
+    -------
+    tuple
+        B of air with air, air with water and water with water, then B - T dB/dT of each [m3/mol].
 
-    [3]_ eq. 6, made for 310 to 1170 K. Colder, where hardly any vapour is left for it to act
-    on, it stays within 4 % of [1]_ down to -20 degC.
+    Notes
+    -----
+    Air with air is of [1]_, 173 to 473 K; air with water of [2]_ eq. 3; water with water of [3]_ eq. 6, made for
+    310 to 1170 K. Colder, where hardly any vapour is left for it to act on, that stays within 4 % of [1]_ down to
+    -20 degC. A term a T^n of B is (1 - n) a T^n in B - T dB/dT.
     """
     reduced = temperature / 100.0
-    first, second, third, fourth = powers(reduced, -0.5, -0.8, -3.35, -8.3)
-    return 1e-3 * (0.34404 * first - 0.75826 * second - 24.219 * third - 3978.2 * fourth)
+    if isinstance(reduced, float):  # as `powers`, without its ways for arrays
+        c1, c2, c3 = reduced**-0.237, reduced**-1.048, reduced**-3.183
+        w1, w2, w3, w4 = reduced**-0.5, reduced**-0.8, reduced**-3.35, reduced**-8.3
+    else:
+        c1, c2, c3, w1, w2, w3, w4 = powers(reduced, -0.237, -1.048, -3.183, -0.5, -0.8, -3.35, -8.3)
+    a1, a2, a3 = -6.68772e-3 / temperature, -2.10141 / temperature**2, 92.4746 / temperature**3
+    c1, c2, c3 = 66.5687e-6 * c1, -238.834e-6 * c2, -176.755e-6 * c3
+    w1, w2, w3, w4 = 0.34404e-3 * w1, -0.75826e-3 * w2, -24.219e-3 * w3, -3.9782 * w4
+    return (
+        34.9568e-6 + a1 + a2 + a3,
+        c1 + c2 + c3,
+        w1 + w2 + w3 + w4,
+        34.9568e-6 + 2.0 * a1 + 3.0 * a2 + 4.0 * a3,
+        1.237 * c1 + 2.048 * c2 + 4.183 * c3,
+        1.5 * w1 + 1.8 * w2 + 4.35 * w3 + 9.3 * w4,
+    )
 
 
-def specific_volume(dry_bulb: Real, humidity_ratio: Real, pressure: Real) -> Real:
+def specific_volume(
+    dry_bulb: Real, humidity_ratio: Real, pressure: Real, known: Pairs[Real] | None = None
+) -> Real:
     """Volume of moist air, for each kilogram of dry air in it.
 
     Parameters
@@ -67,6 +88,8 @@ def specific_volume(dry_bulb: Real, humidity_ratio: Real, pressure: Real) -> Rea
         Water to dry air [kg/kg].
     pressure : float or array
         Station pressure [Pa].
+    known : tuple or None
+        `pairs` of the temperature, where it is known.
 
     Returns
     -------
@@ -84,11 +107,14 @@ def specific_volume(dry_bulb: Real, humidity_ratio: Real, pressure: Real) -> Rea
     # Handbook 2017 ch. 1 equation (26), v = R T (1 + 1.607858 W) / p, with the virial term B added
     moles = humidity_ratio / MASS_RATIO  # of water, for each mole of dry air
     ideal = GAS_CONSTANT * dry_bulb / pressure * (1.0 + moles)
-    real = _mixture(moles, air_air(dry_bulb), air_water(dry_bulb), water_water(dry_bulb))
+    air, cross, water, _, _, _ = known or pairs(dry_bulb)
+    real = (air + moles * (2.0 * cross + moles * water)) / (1.0 + moles)
     return (ideal + real) / DRY_AIR_MOLAR_MASS
 
 
-def specific_enthalpy(dry_bulb: Real, humidity_ratio: Real, pressure: Real) -> Real:
+def specific_enthalpy(
+    dry_bulb: Real, humidity_ratio: Real, pressure: Real, known: Pairs[Real] | None = None
+) -> Real:
     """Enthalpy of moist air, for each kilogram of dry air in it.
 
     It counts from dry air at 0 degC and 101.325 kPa and from liquid water at its triple point.
@@ -101,6 +127,8 @@ def specific_enthalpy(dry_bulb: Real, humidity_ratio: Real, pressure: Real) -> R
         Water to dry air [kg/kg].
     pressure : float or array
         Station pressure [Pa].
+    known : tuple or None
+        `pairs` of the temperature, where it is known.
 
     Returns
     -------
@@ -115,63 +143,97 @@ def specific_enthalpy(dry_bulb: Real, humidity_ratio: Real, pressure: Real) -> R
     >>> round(specific_enthalpy(293.15, 0.014758, 101325.0) / 1e3, 1)
     57.6
     """
-    return enthalpy_at(dry_bulb, pressure)(humidity_ratio)
+    dry_air, vapour = _ideal_enthalpies(dry_bulb)
+    # ... and the departure of the real gas from them, p (B - T dB/dT), by the quadratic mixing rule
+    # x_a^2 B_aa + 2 x_a x_w B_aw + x_w^2 B_ww
+    moles = humidity_ratio / MASS_RATIO
+    _, _, _, air, cross, water = known or pairs(dry_bulb)
+    departure = (air + moles * (2.0 * cross + moles * water)) / (1.0 + moles)
+    return dry_air + humidity_ratio * vapour + (pressure * departure - _REFERENCE_DEPARTURE) / DRY_AIR_MOLAR_MASS
 
 
-def enthalpy_at(dry_bulb: Real, pressure: Real) -> Callable[[Real], Real]:
-    """`specific_enthalpy` as a function of the humidity ratio: what the temperature alone decides is worked out once.
+def enthalpy_with_slopes(
+    dry_bulb: float, humidity_ratio: float, pressure: float, known: Pairs[float] | None = None
+) -> tuple[float, float, float]:
+    """`specific_enthalpy` and its derivatives, for solvers.
+
+    Parameters
+    ----------
+    dry_bulb : float
+        Temperature [K].
+    humidity_ratio : float
+        Water to dry air [kg/kg].
+    pressure : float
+        Station pressure [Pa].
+    known : tuple or None
+        `pairs` of the temperature, where they are known.
+
+    Returns
+    -------
+    tuple of float
+        Specific enthalpy [J per kg of dry air]; its derivative by temperature [J/(kg K)], within 0.02 %; that by
+        humidity ratio [J/kg].
+    """
+    celsius = dry_bulb - ICE_POINT
+    dry_air, vapour = _ideal_enthalpies(dry_bulb)
+    moles = humidity_ratio / MASS_RATIO
+    whole = 1.0 + moles
+    _, _, _, air, cross, water = known or pairs(dry_bulb)
+    departure = (air + moles * (2.0 * cross + moles * water)) / whole
+    # the departures fall about as T^-2.1, T^-1.9 and T^-6.4
+    falling = (2.1 * air + moles * (3.8 * cross + moles * 6.4 * water)) / (dry_bulb * whole)
+    heat_capacity = 1003.667 + celsius * (0.0338292 + celsius * 2.98425e-4)
+    return (
+        dry_air + humidity_ratio * vapour + (pressure * departure - _REFERENCE_DEPARTURE) / DRY_AIR_MOLAR_MASS,
+        heat_capacity + humidity_ratio * (1859.004 + 0.19 * celsius) - pressure / DRY_AIR_MOLAR_MASS * falling,
+        vapour + pressure / WATER_MOLAR_MASS * (2.0 * (cross + moles * water) - departure) / whole,
+    )
+
+
+def humidity_ratio_at(
+    dry_bulb: Real, specific_enthalpy: Real, water_enthalpy: Real, pressure: Real, known: Pairs[Real] | None = None
+) -> Real:
+    """Humidity ratio W of air whose enthalpy is known but for that of its water: h(W) - W h_w.
 
     Parameters
     ----------
     dry_bulb : float or array
         Temperature [K].
+    specific_enthalpy : float or array
+        h(W) - W h_w [J per kg of dry air].
+    water_enthalpy : float or array
+        h_w [J/kg].
     pressure : float or array
         Station pressure [Pa].
+    known : tuple or None
+        `pairs` of the temperature, where it is known.
 
     Returns
     -------
-    callable
-        Humidity ratio [kg/kg] to enthalpy [J per kg of dry air].
+    float or array
+        Humidity ratio [kg/kg]; negative where dry air has more enthalpy than that.
+
+    Notes
+    -----
+    With the mixing rule the balance times 1 + m is quadratic in m = W / 0.622, the moles of water.
     """
-    # Handbook 2017 ch. 1 equation (28), h = h_da + W h_g, whose equation (30) puts
-    # 1.006 t + W (2501 + 1.86 t) for. Here the ideal gases ...
+    dry_air, vapour = _ideal_enthalpies(dry_bulb)
+    _, _, _, air, cross, water = known or pairs(dry_bulb)
+    bar = pressure / DRY_AIR_MOLAR_MASS
+    lacking = dry_air - _REFERENCE_DEPARTURE / DRY_AIR_MOLAR_MASS - specific_enthalpy
+    taken_up = MASS_RATIO * (vapour - water_enthalpy)
+    none, once, twice = lacking + bar * air, lacking + taken_up + 2.0 * bar * cross, taken_up + bar * water
+    moles = -2.0 * none / (once + (once * once - 4.0 * twice * none) ** 0.5)
+    return MASS_RATIO * moles
+
+
+def _ideal_enthalpies(dry_bulb: Real) -> tuple[Real, Real]:
+    """Of a kilogram of dry air and of vapour [J/kg]: [4] and [5], integrated from fits made here to their formulas."""
     celsius = dry_bulb - ICE_POINT
-    # ... heat capacities of [4] and [5], integrated from quadratic fits made here to their
-    # formulas (within 0.005 % from -40 to 70 degC) ...
-    dry_air = celsius * (1003.667 + celsius * (0.0169146 + celsius * 9.9475e-5))
-    vapour = 2501461.0 + celsius * (1859.004 + celsius * (0.0924101 + celsius * 4.1363e-4))
-    # ... and the departure of the real gas from them, p (B - T dB/dT)
-    air, cross, water = _air_air_departure(dry_bulb), _air_water_departure(dry_bulb), _water_departure(dry_bulb)
-
-    def enthalpy(humidity_ratio: Real) -> Real:
-        departure = _mixture(humidity_ratio / MASS_RATIO, air, cross, water)
-        return dry_air + humidity_ratio * vapour + (pressure * departure - _REFERENCE_DEPARTURE) / DRY_AIR_MOLAR_MASS
-
-    return enthalpy
+    return (
+        celsius * (1003.667 + celsius * (0.0169146 + celsius * 9.9475e-5)),
+        2501461.0 + celsius * (1859.004 + celsius * (0.0924101 + celsius * 4.1363e-4)),
+    )
 
 
-def _mixture(moles: Real, air: Real, cross: Real, water: Real) -> Real:
-    """Quadratic mixing rule x_a^2 B_aa + 2 x_a x_w B_aw + x_w^2 B_ww, for each mole of dry air."""
-    return (air + 2.0 * moles * cross + moles * moles * water) / (1.0 + moles)
-
-
-def _air_air_departure(temperature: Real) -> Real:
-    """B - T dB/dT of `air_air`, term by term: a T^n becomes (1 - n) a T^n."""
-    return 34.9568e-6 - 2 * 6.68772e-3 / temperature - 3 * 2.10141 / temperature**2 + 4 * 92.4746 / temperature**3
-
-
-def _air_water_departure(temperature: Real) -> Real:
-    """B - T dB/dT of `air_water`."""
-    reduced = temperature / 100.0
-    first, second, third = powers(reduced, -0.237, -1.048, -3.183)
-    return 1.237 * 66.5687e-6 * first - 2.048 * 238.834e-6 * second - 4.183 * 176.755e-6 * third
-
-
-def _water_departure(temperature: Real) -> Real:
-    """B - T dB/dT of `water_water`."""
-    reduced = temperature / 100.0
-    first, second, third, fourth = powers(reduced, -0.5, -0.8, -3.35, -8.3)
-    return 1e-3 * (1.5 * 0.34404 * first - 1.8 * 0.75826 * second - 4.35 * 24.219 * third - 9.3 * 3978.2 * fourth)
-
-
-_REFERENCE_DEPARTURE = _REFERENCE_PRESSURE * _air_air_departure(ICE_POINT)
+_REFERENCE_DEPARTURE = _REFERENCE_PRESSURE * pairs(ICE_POINT)[3]
