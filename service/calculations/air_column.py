@@ -11,7 +11,13 @@ import numpy as np
 from numpy.typing import NDArray
 
 from service.calculations import psychrometrics
-from service.calculations.air_state import DRIEST_PERCENT, HUMIDITIES, PAIR_ACCURACY, TEMPERATURE_ACCURACY
+from service.calculations.air_state import (
+    DRIEST_PERCENT,
+    HUMIDITIES,
+    MOST_WATER_OF_DRIEST,
+    PAIR_ACCURACY,
+    TEMPERATURE_ACCURACY,
+)
 from service.calculations.limits import Limit, require
 
 Column = NDArray[np.float64]
@@ -23,9 +29,6 @@ LIMITS = {
     "relative_humidity_percent": Limit(1.0, 100.0),
     "dew_point": Limit(213.15, 308.15),  # -76 degF, to 95 degF, the shores of warm seas
 }
-
-MOST_WATER_OF_DRIEST = 0.005
-"""No air at `DRIEST_PERCENT` within `LIMITS`, at any station pressure, holds more [kg/kg]."""
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)

@@ -25,6 +25,9 @@ PAIR_ACCURACY = 2.0 * TEMPERATURE_ACCURACY
 DRIEST_PERCENT = 1.0
 """Lowest relative humidity believed of any air a coil meets [%]; deserts reach 2 %."""
 
+MOST_WATER_OF_DRIEST = 0.005
+"""No air at `DRIEST_PERCENT` up to 333.15 K, at any station pressure, holds more [kg/kg]."""
+
 PLAIN_CONTRADICTIONS = ("wet-bulb-above-dry-bulb", "dew-point-above-dry-bulb")
 """What anybody sees in the two numbers of a reading; that a wet bulb is too low takes a calculation to see."""
 
@@ -74,8 +77,15 @@ class AirReading:
     dew_point: float | None = None
 
     def __post_init__(self) -> None:
-        if sum(getattr(self, name) is not None for name in HUMIDITIES) != 1:
+        if (self.wet_bulb, self.relative_humidity_percent, self.dew_point).count(None) != 2:
             raise ValueError(f"give exactly one of {', '.join(HUMIDITIES)}")
+
+    @property
+    def humidity(self) -> str:
+        """Which humidity was read: one of `HUMIDITIES`."""
+        if self.wet_bulb is not None:
+            return "wet_bulb"
+        return "dew_point" if self.relative_humidity_percent is None else "relative_humidity_percent"
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -111,17 +121,25 @@ class MeasuredAir:
 
     Parameters
     ----------
+    reading : AirReading
+        As measured.
+    pressure : float
+        Station pressure [Pa].
     state : AirState
         The state.
-    doubt : float
-        How much more water the air may hold than was read, by the instruments' accuracy [kg/kg].
     finding : Finding or None
         What had to be taken otherwise than read.
     """
 
+    reading: AirReading
+    pressure: float
     state: AirState
-    doubt: float
     finding: Finding | None = None
+
+    @property
+    def doubt(self) -> float:
+        """How much more water the air may hold than was read, by the instruments' accuracy [kg/kg]."""
+        return max(_most_water(self.reading, self.pressure) - self.state.humidity_ratio, 0.0)
 
 
 def air_state(
@@ -214,70 +232,70 @@ def measure_air(reading: AirReading, *, limits: Mapping[str, Limit], pressure: f
     >>> round(measured.state.humidity_ratio, 4), round(measured.state.specific_volume, 3)
     (0.0134, 0.877)
     """
-    given = {name: getattr(reading, name) for name in ("dry_bulb", *HUMIDITIES)}
-    require(limits, **given)
+    dry_bulb = reading.dry_bulb
+    humidity = reading.humidity
+    read = getattr(reading, humidity)
+    require(limits, **{"dry_bulb": dry_bulb, humidity: read})
+    if humidity == "relative_humidity_percent":
+        ratio = psychrometrics.humidity_ratio_from_relative_humidity(dry_bulb, read, pressure)
+    elif read > dry_bulb:
+        return _saturated(reading, pressure, pointer)
+    elif humidity == "dew_point":
+        ratio = psychrometrics.humidity_ratio_from_dew_point(read, pressure)
+    else:
+        ratio = psychrometrics.humidity_ratio_from_wet_bulb(dry_bulb, read, pressure)
+        if ratio < MOST_WATER_OF_DRIEST:
+            driest = psychrometrics.humidity_ratio_from_relative_humidity(dry_bulb, DRIEST_PERCENT, pressure)
+            if ratio < driest:
+                return _driest(reading, driest, pressure, pointer)
+    return MeasuredAir(
+        reading=reading, pressure=pressure, state=air_state(dry_bulb, ratio, pressure, **{humidity: read})
+    )
+
+
+def _most_water(reading: AirReading, pressure: float) -> float:
+    """Humidity ratio of the wettest air an instrument could show so [kg/kg]."""
     if reading.relative_humidity_percent is not None:
-        return _from_relative_humidity(reading.dry_bulb, reading.relative_humidity_percent, pressure)
+        return psychrometrics.humidity_ratio_from_relative_humidity(
+            reading.dry_bulb + TEMPERATURE_ACCURACY,
+            reading.relative_humidity_percent + HUMIDITY_ACCURACY_PERCENT,
+            pressure,
+        )
     if reading.wet_bulb is not None:
-        return _from_wet_bulb(reading.dry_bulb, reading.wet_bulb, pressure, pointer)
-    return _from_dew_point(reading.dry_bulb, cast(float, reading.dew_point), pressure, pointer)
-
-
-def _from_relative_humidity(dry_bulb: float, percent: float, pressure: float) -> MeasuredAir:
-    ratio = psychrometrics.humidity_ratio_from_relative_humidity(dry_bulb, percent, pressure)
-    most = psychrometrics.humidity_ratio_from_relative_humidity(
-        dry_bulb + TEMPERATURE_ACCURACY, percent + HUMIDITY_ACCURACY_PERCENT, pressure
-    )
-    state = air_state(dry_bulb, ratio, pressure, relative_humidity_percent=percent)
-    return MeasuredAir(state=state, doubt=most - ratio)
-
-
-def _from_dew_point(dry_bulb: float, dew_point: float, pressure: float, pointer: str) -> MeasuredAir:
+        return psychrometrics.humidity_ratio_from_wet_bulb(
+            reading.dry_bulb - TEMPERATURE_ACCURACY, reading.wet_bulb + TEMPERATURE_ACCURACY, pressure
+        )
     # an instrument works the dew point out of both of its sensors, so it errs as a pair does
-    most = psychrometrics.humidity_ratio_from_dew_point(dew_point + PAIR_ACCURACY, pressure)
-    if dew_point > dry_bulb:
-        return _saturated(dry_bulb, "dew_point", dew_point, most, pressure, pointer)
-    ratio = psychrometrics.humidity_ratio_from_dew_point(dew_point, pressure)
-    return MeasuredAir(state=air_state(dry_bulb, ratio, pressure, dew_point=dew_point), doubt=most - ratio)
+    return psychrometrics.humidity_ratio_from_dew_point(cast(float, reading.dew_point) + PAIR_ACCURACY, pressure)
 
 
-def _from_wet_bulb(dry_bulb: float, wet_bulb: float, pressure: float, pointer: str) -> MeasuredAir:
-    most = psychrometrics.humidity_ratio_from_wet_bulb(
-        dry_bulb - TEMPERATURE_ACCURACY, wet_bulb + TEMPERATURE_ACCURACY, pressure
-    )
-    if wet_bulb > dry_bulb:
-        return _saturated(dry_bulb, "wet_bulb", wet_bulb, most, pressure, pointer)
-    ratio = psychrometrics.humidity_ratio_from_wet_bulb(dry_bulb, wet_bulb, pressure)
-    driest = psychrometrics.humidity_ratio_from_relative_humidity(dry_bulb, DRIEST_PERCENT, pressure)
-    if ratio >= driest:
-        return MeasuredAir(state=air_state(dry_bulb, ratio, pressure, wet_bulb=wet_bulb), doubt=most - ratio)
-    state = air_state(dry_bulb, driest, pressure)
+def _driest(reading: AirReading, driest: float, pressure: float, pointer: str) -> MeasuredAir:
+    """The driest air, for a wet bulb too low by no more than readings err."""
+    state = air_state(reading.dry_bulb, driest, pressure)
     values: dict[str, float | str] = {
-        "wet_bulb": wet_bulb,
-        "dry_bulb": dry_bulb,
+        "wet_bulb": cast(float, reading.wet_bulb),
+        "dry_bulb": reading.dry_bulb,
         "lowest": state.wet_bulb,
         "percent": f"{DRIEST_PERCENT:g}",
     }
-    if most < driest:
+    if _most_water(reading, pressure) < driest:
         raise Contradiction("wet-bulb-too-low", f"{pointer}/wet_bulb", values)
     finding = Finding(code="air-taken-as-driest", pointer=f"{pointer}/wet_bulb", values=values)
-    return MeasuredAir(state=state, doubt=most - driest, finding=finding)
+    return MeasuredAir(reading=reading, pressure=pressure, state=state, finding=finding)
 
 
-def _saturated(
-    dry_bulb: float, member: str, temperature: float, most: float, pressure: float, pointer: str
-) -> MeasuredAir:
+def _saturated(reading: AirReading, pressure: float, pointer: str) -> MeasuredAir:
     """Saturated air, for a wet bulb or dew point above the dry bulb by no more than readings err."""
-    values = {member: temperature, "dry_bulb": dry_bulb}
-    if temperature - dry_bulb > PAIR_ACCURACY:
-        raise Contradiction(f"{member.replace('_', '-')}-above-dry-bulb", f"{pointer}/{member}", values)
+    dry_bulb, member = reading.dry_bulb, reading.humidity
+    read = getattr(reading, member)
+    if read - dry_bulb > PAIR_ACCURACY:
+        code = f"{member.replace('_', '-')}-above-dry-bulb"
+        raise Contradiction(code, f"{pointer}/{member}", {member: read, "dry_bulb": dry_bulb})
     ratio = saturation.saturation_humidity_ratio(dry_bulb, pressure)
-    state = air_state(
-        dry_bulb, ratio, pressure, wet_bulb=dry_bulb, dew_point=dry_bulb, relative_humidity_percent=100.0
-    )
     finding = Finding(
         code="air-taken-as-saturated",
         pointer=f"{pointer}/{member}",
-        values={"member": member.replace("_", " "), "reading": temperature, "dry_bulb": dry_bulb},
+        values={"member": member.replace("_", " "), "reading": read, "dry_bulb": dry_bulb},
     )
-    return MeasuredAir(state=state, doubt=max(most - ratio, 0.0), finding=finding)
+    state = air_state(dry_bulb, ratio, pressure, wet_bulb=dry_bulb, dew_point=dry_bulb, relative_humidity_percent=100.0)
+    return MeasuredAir(reading=reading, pressure=pressure, state=state, finding=finding)

@@ -101,7 +101,9 @@ def solve_coil(
         )
     if coldest > entering.dew_point:
         return None
-    return _solve_wet_coil(entering, psychrometrics.near_dew_point(coldest, ratio, surplus), goal, pressure, bypass_factor)
+    return _solve_wet_coil(
+        entering, psychrometrics.near_dew_point(coldest, ratio, surplus), goal, pressure, bypass_factor
+    )
 
 
 def largest_capacity(entering: AirState, *, pressure: float, bypass_factor: float) -> float:
@@ -120,7 +122,8 @@ def largest_capacity(entering: AirState, *, pressure: float, bypass_factor: floa
     if entering.dew_point <= LOWEST_SURFACE_TEMPERATURE:
         coldest = virial.specific_enthalpy(LOWEST_SURFACE_TEMPERATURE, entering.humidity_ratio, pressure)
         return contact * (entering.specific_enthalpy - coldest)
-    coil = _wet_coil(entering, LOWEST_SURFACE_TEMPERATURE, pressure, bypass_factor)
+    saturated, _, at_surface, _ = saturation.saturation_curve(LOWEST_SURFACE_TEMPERATURE, pressure)
+    coil = _wet_coil(entering, LOWEST_SURFACE_TEMPERATURE, saturated, at_surface, pressure, bypass_factor)
     leaving = virial.specific_enthalpy(coil.dry_bulb, coil.humidity_ratio, pressure)
     removed = entering.humidity_ratio - coil.humidity_ratio
     return entering.specific_enthalpy - leaving - removed * water.liquid_enthalpy(coil.dry_bulb)
@@ -129,36 +132,38 @@ def largest_capacity(entering: AirState, *, pressure: float, bypass_factor: floa
 def _solve_wet_coil(
     entering: AirState, start: float, goal: float, pressure: float, bypass_factor: float
 ) -> CoilState | None:
-    """The balance for the mixture, h_s + (W1 - W_s) h_w = ``goal``, which fog does not change: Newton's method."""
+    """The balance at the surface, h_s + (W1 - W_s) h_w = ``goal``, by Halley's method; the leaving air moves along."""
     contact = 1.0 - bypass_factor
     surface = min(max(start, LOWEST_SURFACE_TEMPERATURE), entering.dew_point)
     leaving = surface + bypass_factor * (entering.dry_bulb - surface)
     fogged = False
     for _ in range(_MOST_STEPS):
-        saturated, ratio_slope, at_surface, slope = saturation.saturation_curve(surface, pressure)
+        saturated, ratio_slope, at_surface, heat = saturation.saturation_curve(surface, pressure)
         ratio = bypass_factor * entering.humidity_ratio + contact * saturated
         enthalpy = bypass_factor * entering.specific_enthalpy + contact * at_surface
         if fogged:
-            leaving = psychrometrics.saturated_temperature(enthalpy, ratio, pressure, leaving, water.liquid_enthalpy)
-            follows = contact * (slope - 4.2e4 * ratio_slope) / (1006.0 + 2.45e6 * saturation.humidity_ratio_slope(leaving, ratio))
-        elif bypass_factor == 0.0:
-            leaving, follows = surface, 1.0
+            cooler, wet_heat = psychrometrics.saturating_step(enthalpy, ratio, pressure, leaving)
+            leaving -= cooler
+            follows = contact * heat / wet_heat
+        elif bypass_factor > 0.0:
+            held, dry_heat, by_water = virial.enthalpy_with_slopes(leaving, ratio, pressure)
+            leaving -= (held - enthalpy) / dry_heat
+            follows = contact * (heat - ratio_slope * by_water) / dry_heat
         else:
-            held, heat_capacity, by_water = virial.enthalpy_with_slopes(leaving, ratio, pressure)
-            leaving -= (held - enthalpy) / heat_capacity
-            follows = contact * (slope - ratio_slope * by_water) / heat_capacity
+            leaving, follows = surface, 1.0
         liquid = water.liquid_enthalpy(max(leaving, LOWEST_SURFACE_TEMPERATURE))
         removed = entering.humidity_ratio - saturated
-        slope += 4200.0 * follows * removed - ratio_slope * liquid
         excess = at_surface + removed * liquid - goal
+        slope = heat - ratio_slope * liquid + removed * follows * 4.2e3
         step = psychrometrics.bent_step(excess, slope, saturated, ratio_slope)
-        trial = min(max(surface - step, LOWEST_SURFACE_TEMPERATURE), entering.dew_point)
-        if trial == surface == LOWEST_SURFACE_TEMPERATURE and step > 0.0:
+        if step > 0.0 and surface == LOWEST_SURFACE_TEMPERATURE:
             return None
-        leaving += follows * (trial - surface)
-        surface = trial
+        step = surface - min(max(surface - step, LOWEST_SURFACE_TEMPERATURE), entering.dew_point)
+        surface -= step
+        leaving -= step * follows
         if abs(step) < _CONVERGED:
-            coil = _wet_coil(entering, surface, pressure, bypass_factor, leaving)
+            saturated, at_surface = saturated - step * ratio_slope, at_surface - step * heat
+            coil = _wet_coil(entering, surface, saturated, at_surface, pressure, bypass_factor, leaving)
             if coil.fogged == fogged:
                 break
             fogged = coil.fogged
@@ -166,19 +171,22 @@ def _solve_wet_coil(
 
 
 def _wet_coil(
-    entering: AirState, surface: float, pressure: float, bypass_factor: float, start: float | None = None
+    entering: AirState,
+    surface: float,
+    saturated: float,
+    at_surface: float,
+    pressure: float,
+    bypass_factor: float,
+    start: float | None = None,
 ) -> CoilState:
-    """Entering air mixed with air saturated at the surface temperature [K], its fog cleared."""
-    known = virial.pairs(surface)
-    at_surface = saturation.saturation_humidity_ratio(surface, pressure, known)
+    """Entering air mixed with air saturated at the surface temperature, its fog cleared."""
     contact = 1.0 - bypass_factor
-    ratio = bypass_factor * entering.humidity_ratio + contact * at_surface
-    enthalpy = bypass_factor * entering.specific_enthalpy + contact * virial.specific_enthalpy(
-        surface, at_surface, pressure, known
-    )
-    dry_bulb = psychrometrics.dry_bulb(enthalpy, ratio, pressure, start)
-    fogged = ratio > saturation.saturation_humidity_ratio(dry_bulb, pressure) * (1.0 + _BITS)
+    ratio = bypass_factor * entering.humidity_ratio + contact * saturated
+    enthalpy = bypass_factor * entering.specific_enthalpy + contact * at_surface
+    dry_bulb = psychrometrics.dry_bulb(enthalpy, ratio, pressure, start) if bypass_factor > 0.0 else surface
+    most = saturation.saturation_humidity_ratio(dry_bulb, pressure) if bypass_factor > 0.0 else ratio
+    fogged = ratio > most * (1.0 + _BITS)
     if fogged:
-        dry_bulb = psychrometrics.saturated_temperature(enthalpy, ratio, pressure, dry_bulb, water.liquid_enthalpy)
+        dry_bulb = psychrometrics.saturated_temperature(enthalpy, ratio, pressure, dry_bulb)
         ratio = saturation.saturation_humidity_ratio(dry_bulb, pressure)
     return CoilState(surface_temperature=surface, dry_bulb=dry_bulb, humidity_ratio=ratio, wet=True, fogged=fogged)

@@ -24,13 +24,15 @@ def taken_otherwise(*airs: MeasuredAir) -> tuple[Finding, ...]:
     return tuple(air.finding for air in airs if air.finding)
 
 
-def judge_moisture(entering: MeasuredAir, leaving: MeasuredAir, pressure: float) -> Finding | None:
+def judge_moisture(before: AirState, after: AirState, doubt: float, pressure: float) -> Finding | None:
     """Tell whether the leaving air is wetter than instruments could make drier air look.
 
     Parameters
     ----------
-    entering, leaving : MeasuredAir
+    before, after : AirState
         Air on both sides.
+    doubt : float
+        What the instruments may err in the difference of the humidity ratios [kg/kg].
     pressure : float
         Station pressure [Pa].
 
@@ -46,8 +48,6 @@ def judge_moisture(entering: MeasuredAir, leaving: MeasuredAir, pressure: float)
         takes up water on its own cools. Short of that, air does pick up water over a wet coil while
         the compressor is off.
     """
-    before, after = entering.state, leaving.state
-    doubt = entering.doubt + leaving.doubt
     if after.humidity_ratio <= before.humidity_ratio + doubt:
         return None
     most = saturation.saturation_humidity_ratio(before.wet_bulb, pressure)
@@ -69,13 +69,15 @@ def judge_moisture(entering: MeasuredAir, leaving: MeasuredAir, pressure: float)
     return Finding(code="leaving-air-wetter", pointer="/leaving_air", values=values)
 
 
-def compare_air(entering: MeasuredAir, leaving: MeasuredAir, volume_flow: float) -> tuple[Finding, ...]:
+def compare_air(before: AirState, after: AirState, doubt: float, volume_flow: float) -> tuple[Finding, ...]:
     """Judge the readings on both sides of a coil against each other.
 
     Parameters
     ----------
-    entering, leaving : MeasuredAir
+    before, after : AirState
         Air on both sides, passed by `judge_moisture`.
+    doubt : float
+        What the instruments may err in the difference of the humidity ratios [kg/kg].
     volume_flow : float
         Water that one unit of humidity ratio makes at this air flow [m3/s].
 
@@ -84,9 +86,7 @@ def compare_air(entering: MeasuredAir, leaving: MeasuredAir, volume_flow: float)
     tuple of Finding
     """
     findings = []
-    before, after = entering.state, leaving.state
     removed = before.humidity_ratio - after.humidity_ratio
-    doubt = entering.doubt + leaving.doubt
     values = {"difference": abs(removed), "doubt": doubt}
     if removed <= 0.0:
         findings.append(Finding(code="no-measurable-condensate", pointer="/leaving_air", values=values))

@@ -199,7 +199,8 @@ def rate_from_air_states(
             assumptions=site.assumptions,
             sources=_AIR_SOURCES,
         )
-    wetter = judge_moisture(entering, leaving, pressure)
+    doubt = entering.doubt + leaving.doubt
+    wetter = judge_moisture(entering.state, leaving.state, doubt, pressure)
     if wetter is not None:
         return Answer(
             results=AirStatesRate(entering_air=entering.state, leaving_air=leaving.state),
@@ -237,7 +238,7 @@ def rate_from_air_states(
         ),
         findings=(
             *taken_otherwise(entering, leaving),
-            *compare_air(entering, leaving, flow.mass_flow / WATER_DENSITY),
+            *compare_air(entering.state, leaving.state, doubt, flow.mass_flow / WATER_DENSITY),
             *judge_rate(volume_rate, process.total_load, ""),
         ),
         assumptions=(*flow.assumptions, *site.assumptions, *run_assumptions),

@@ -80,8 +80,9 @@ def cool_air(
     .. [1] ASHRAE Handbook - Fundamentals 2017, chapter 1, moist-air cooling and dehumidification.
     """
     ratio = entering.humidity_ratio
-    turning = virial.specific_enthalpy(leaving_dry_bulb, ratio, pressure)
-    leaving = virial.specific_enthalpy(leaving_dry_bulb, ratio - removed, pressure)
+    known = virial.pairs(leaving_dry_bulb)
+    turning = virial.specific_enthalpy(leaving_dry_bulb, ratio, pressure, known)
+    leaving = virial.specific_enthalpy(leaving_dry_bulb, ratio - removed, pressure, known)
     sensible_load = mass_flow * (entering.specific_enthalpy - turning)
     latent_load = mass_flow * (turning - leaving - removed * water.liquid_enthalpy(leaving_dry_bulb))
     total_load = sensible_load + latent_load

@@ -5,7 +5,6 @@ A plain float goes through ``math``, which is twenty times faster for one number
 
 import math
 from collections.abc import Callable
-from itertools import repeat
 from typing import TypeVar, cast
 
 import numpy as np
@@ -16,12 +15,12 @@ Real = TypeVar("Real", float, NDArray[np.float64])
 
 def exp(value: Real) -> Real:
     """e to the power of ``value``."""
-    return np.exp(value) if isinstance(value, np.ndarray) else math.exp(value)
+    return math.exp(value) if isinstance(value, float) else np.exp(value)
 
 
 def log(value: Real) -> Real:
     """Natural logarithm."""
-    return np.log(value) if isinstance(value, np.ndarray) else math.log(value)
+    return math.log(value) if isinstance(value, float) else np.log(value)
 
 
 def where(condition: bool | NDArray[np.bool_], yes: Real, no: Real) -> Real:
@@ -35,7 +34,7 @@ def piecewise(
     condition: bool | NDArray[np.bool_], yes: Callable[[Real], Real], no: Callable[[Real], Real], value: Real
 ) -> Real:
     """``yes(value)`` where the condition holds, otherwise ``no(value)``; no element is asked of the other."""
-    if not isinstance(condition, np.ndarray) or not isinstance(value, np.ndarray):
+    if isinstance(value, float) or isinstance(condition, bool):
         return yes(value) if condition else no(value)
     if condition.all():
         return yes(value)
@@ -45,14 +44,6 @@ def piecewise(
     result[condition] = yes(value[condition])
     result[~condition] = no(value[~condition])
     return result
-
-
-def powers(value: Real, *exponents: float) -> tuple[Real, ...]:
-    """``value`` to the power of each exponent; an array pays for one logarithm and cheap exponentials."""
-    if isinstance(value, np.ndarray):
-        logarithm = np.log(value)
-        return tuple(np.exp(exponent * logarithm) for exponent in exponents)
-    return tuple(map(pow, repeat(value), exponents))
 
 
 def smallest(value: Real) -> float:

@@ -12,8 +12,6 @@ are in kelvin, pressures in pascal, humidity ratios in kilograms of water to a k
 dry air.
 """
 
-from collections.abc import Callable
-
 from service.calculations import saturation, virial, water
 from service.calculations.elementwise import Real, piecewise
 
@@ -229,8 +227,7 @@ def wet_bulb(
         lacking = (saturated - humidity_ratio) * water.ice_enthalpy(saturation.TRIPLE_POINT)
         frozen = enthalpy - lacking > specific_enthalpy
         start = (min if frozen else max)(start, saturation.TRIPLE_POINT)
-    water_enthalpy = water.ice_enthalpy if frozen else water.liquid_enthalpy
-    return saturated_temperature(specific_enthalpy, humidity_ratio, pressure, start, water_enthalpy)
+    return saturated_temperature(specific_enthalpy, humidity_ratio, pressure, start, frozen=frozen)
 
 
 def near_dew_point(dew_point: float, humidity_ratio: float, surplus: float) -> float:
@@ -257,13 +254,9 @@ def near_dew_point(dew_point: float, humidity_ratio: float, surplus: float) -> f
 
 
 def saturated_temperature(
-    specific_enthalpy: float,
-    humidity_ratio: float,
-    pressure: float,
-    start: float,
-    water_enthalpy: Callable[[float], float],
+    specific_enthalpy: float, humidity_ratio: float, pressure: float, start: float, *, frozen: bool = False
 ) -> float:
-    """Temperature of air that has become saturated, with what it lacked or had too much as water of that temperature.
+    """Temperature of air that has become saturated, what it lacked or had too much being water of that temperature.
 
     Parameters
     ----------
@@ -275,26 +268,48 @@ def saturated_temperature(
         Station pressure [Pa].
     start : float
         Temperature to start from [K].
-    water_enthalpy : function
-        Enthalpy of the water [J/kg] at a temperature [K]: of `water`, liquid or ice.
+    frozen : bool
+        Whether the water is ice; liquid otherwise.
 
     Returns
     -------
     float
-        Temperature [K] that solves h + (W_s - W) h_w = h_s, by Halley's method.
+        Temperature [K] that solves h + (W_s - W) h_w = h_s.
     """
     temperature = start
     for _ in range(_MOST_STEPS):
-        saturated, ratio_slope, enthalpy, slope = saturation.saturation_curve(temperature, pressure)
-        held = water_enthalpy(temperature)
-        lacking = saturated - humidity_ratio
-        slope -= ratio_slope * held + lacking * 4200.0
-        excess = enthalpy - lacking * held - specific_enthalpy
-        step = bent_step(excess, slope, saturated, ratio_slope)
+        step, _ = saturating_step(specific_enthalpy, humidity_ratio, pressure, temperature, frozen=frozen)
         temperature -= step
         if abs(step) < _CONVERGED:
             break
     return temperature
+
+
+def saturating_step(
+    specific_enthalpy: float, humidity_ratio: float, pressure: float, temperature: float, *, frozen: bool = False
+) -> tuple[float, float]:
+    """One step of `saturated_temperature`.
+
+    Parameters
+    ----------
+    specific_enthalpy, humidity_ratio, pressure, frozen
+        As in `saturated_temperature`.
+    temperature : float
+        Temperature to go on from [K].
+
+    Returns
+    -------
+    tuple of float
+        How much colder the air is [K], and the derivative of the balance by the temperature [J/(kg K)].
+    """
+    saturated, ratio_slope, enthalpy, slope = saturation.saturation_curve(temperature, pressure)
+    lacking = saturated - humidity_ratio
+    if frozen:
+        held, heat_capacity = water.ice_enthalpy(temperature), 2.1e3
+    else:
+        held, heat_capacity = water.liquid_enthalpy(temperature), 4.2e3
+    slope -= ratio_slope * held + lacking * heat_capacity
+    return bent_step(enthalpy - lacking * held - specific_enthalpy, slope, saturated, ratio_slope), slope
 
 
 def bent_step(excess: float, slope: float, humidity_ratio: float, ratio_slope: float) -> float:
@@ -305,9 +320,9 @@ def bent_step(excess: float, slope: float, humidity_ratio: float, ratio_slope: f
     excess : float
         Enthalpy it has too much [J per kg of dry air].
     slope : float
-        Derivative of that by temperature [J/(kg K)].
+        Derivative of that by the temperature [J/(kg K)].
     humidity_ratio, ratio_slope : float
-        Of saturated air [kg/kg] and its derivative [1/K].
+        Of saturated air [kg/kg], and its derivative [1/K].
 
     Returns
     -------
@@ -315,8 +330,9 @@ def bent_step(excess: float, slope: float, humidity_ratio: float, ratio_slope: f
         Step [K], at most twice Newton's.
     """
     step = excess / slope
-    bend = 0.5 * (1.0 - 1006.0 / slope) * (ratio_slope / humidity_ratio * (1.0 + humidity_ratio / virial.MASS_RATIO) - 0.008)
-    return step / (1.0 - min(step * bend, 0.5))
+    # the air's share of the slope is the same everywhere; the water's grows by so much a kelvin, about
+    growth = ratio_slope / humidity_ratio * (1.0 + humidity_ratio / virial.MASS_RATIO) - 0.008
+    return step / (1.0 - min(0.5 * step * growth * (1.0 - 1006.0 / slope), 0.5))
 
 
 def dry_bulb(specific_enthalpy: float, humidity_ratio: float, pressure: float, start: float | None = None) -> float:
@@ -345,7 +361,9 @@ def dry_bulb(specific_enthalpy: float, humidity_ratio: float, pressure: float, s
     """
     temperature = start
     if temperature is None:
-        temperature = virial.ICE_POINT + (specific_enthalpy - 2.501e6 * humidity_ratio) / (1006.0 + 1860.0 * humidity_ratio)
+        temperature = virial.ICE_POINT + (specific_enthalpy - 2.501e6 * humidity_ratio) / (
+            1006.0 + 1860.0 * humidity_ratio
+        )
     for _ in range(_MOST_STEPS):
         enthalpy, heat_capacity, _ = virial.enthalpy_with_slopes(temperature, humidity_ratio, pressure)
         step = (enthalpy - specific_enthalpy) / heat_capacity

@@ -18,15 +18,14 @@ from service.calculations.limits import Limit
 from service.errors import OutOfRange
 
 # [2] begins at 173.15 K; at 343.15 K water is still far from boiling at any station pressure
-_LOWEST, _HIGHEST = 173.15, 343.15
-LIMITS = {"temperature": Limit(_LOWEST, _HIGHEST)}
+LIMITS = {"temperature": Limit(173.15, 343.15)}
 
 TRIPLE_POINT = 273.16
 """Below it saturation means over ice, from it on over liquid water [K]."""
 
 _LIQUID_MOLAR_VOLUME = 18.05e-6  # of water, 0 to 40 degC [m3/mol]
 _ICE_MOLAR_VOLUME = 19.65e-6  # of ice near 0 degC [m3/mol]
-_CONVERGED = 1e-6  # step after which the next would be below 1e-8 [K]
+_CONVERGED = 5e-4  # step after which the next would be below 1e-9 [K]
 _MOST_STEPS = 50
 
 
@@ -274,9 +273,7 @@ def _log_enhancement(temperature: Real, pressure: Real, vapour_pressure: Real, k
     """Logarithm of the enhancement factor [1] from a known saturation pressure [Pa]."""
     air, cross, water, _, _, _ = known
     dry = 1.0 - 1.0045 * vapour_pressure / pressure  # mole fraction of air; 1.0045 stands for f
-    volume = where(
-        temperature < TRIPLE_POINT, _ICE_MOLAR_VOLUME + 0.0 * temperature, _LIQUID_MOLAR_VOLUME + 0.0 * temperature
-    )
+    volume = where(temperature < TRIPLE_POINT, _ICE_MOLAR_VOLUME, _LIQUID_MOLAR_VOLUME)
     # [2]: RT ln f = v_c (p - p_ws) + x_a^2 p (B_aa - 2 B_aw + B_ww) - (p - p_ws) B_ww
     excess = (volume - water) * (pressure - vapour_pressure)
     return (excess + dry * dry * pressure * (air - 2.0 * cross + water)) / (virial.GAS_CONSTANT * temperature)
@@ -284,9 +281,9 @@ def _log_enhancement(temperature: Real, pressure: Real, vapour_pressure: Real, k
 
 def _check(temperature: Real) -> None:
     """Raise `OutOfRange` when a temperature [K] lies outside the formulas' range; NaN does."""
-    if isinstance(temperature, float) and _LOWEST <= temperature <= _HIGHEST:
-        return
     limit = LIMITS["temperature"]
+    if isinstance(temperature, float) and limit.low <= temperature <= limit.high:
+        return
     lowest, highest = smallest(temperature), largest(temperature)
     if not (limit.low <= lowest and highest <= limit.high):
         raise OutOfRange("temperature", lowest if lowest < limit.low else highest, limit.low, limit.high)

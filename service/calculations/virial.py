@@ -22,7 +22,9 @@ References
 
 from typing import TypeAlias
 
-from service.calculations.elementwise import Real, powers
+import numpy as np
+
+from service.calculations.elementwise import Real
 
 GAS_CONSTANT = 8.314462618  # R [J/(mol K)], exact since 2019
 DRY_AIR_MOLAR_MASS = 0.028966  # [kg/mol] [4]
@@ -57,11 +59,14 @@ def pairs(temperature: Real) -> Pairs[Real]:
     -20 degC. A term a T^n of B is (1 - n) a T^n in B - T dB/dT.
     """
     reduced = temperature / 100.0
-    if isinstance(reduced, float):  # as `powers`, without its ways for arrays
+    if isinstance(reduced, float):
         c1, c2, c3 = reduced**-0.237, reduced**-1.048, reduced**-3.183
         w1, w2, w3, w4 = reduced**-0.5, reduced**-0.8, reduced**-3.35, reduced**-8.3
-    else:
-        c1, c2, c3, w1, w2, w3, w4 = powers(reduced, -0.237, -1.048, -3.183, -0.5, -0.8, -3.35, -8.3)
+    else:  # an array pays for one logarithm and cheap exponentials
+        logarithm = np.log(reduced)
+        c1, c2, c3 = np.exp(-0.237 * logarithm), np.exp(-1.048 * logarithm), np.exp(-3.183 * logarithm)
+        w1, w2 = np.exp(-0.5 * logarithm), np.exp(-0.8 * logarithm)
+        w3, w4 = np.exp(-3.35 * logarithm), np.exp(-8.3 * logarithm)
     a1, a2, a3 = -6.68772e-3 / temperature, -2.10141 / temperature**2, 92.4746 / temperature**3
     c1, c2, c3 = 66.5687e-6 * c1, -238.834e-6 * c2, -176.755e-6 * c3
     w1, w2, w3, w4 = 0.34404e-3 * w1, -0.75826e-3 * w2, -24.219e-3 * w3, -3.9782 * w4
@@ -75,9 +80,7 @@ def pairs(temperature: Real) -> Pairs[Real]:
     )
 
 
-def specific_volume(
-    dry_bulb: Real, humidity_ratio: Real, pressure: Real, known: Pairs[Real] | None = None
-) -> Real:
+def specific_volume(dry_bulb: Real, humidity_ratio: Real, pressure: Real, known: Pairs[Real] | None = None) -> Real:
     """Volume of moist air, for each kilogram of dry air in it.
 
     Parameters
@@ -112,9 +115,7 @@ def specific_volume(
     return (ideal + real) / DRY_AIR_MOLAR_MASS
 
 
-def specific_enthalpy(
-    dry_bulb: Real, humidity_ratio: Real, pressure: Real, known: Pairs[Real] | None = None
-) -> Real:
+def specific_enthalpy(dry_bulb: Real, humidity_ratio: Real, pressure: Real, known: Pairs[Real] | None = None) -> Real:
     """Enthalpy of moist air, for each kilogram of dry air in it.
 
     It counts from dry air at 0 degC and 101.325 kPa and from liquid water at its triple point.
@@ -223,8 +224,8 @@ def humidity_ratio_at(
     lacking = dry_air - _REFERENCE_DEPARTURE / DRY_AIR_MOLAR_MASS - specific_enthalpy
     taken_up = MASS_RATIO * (vapour - water_enthalpy)
     none, once, twice = lacking + bar * air, lacking + taken_up + 2.0 * bar * cross, taken_up + bar * water
-    moles = -2.0 * none / (once + (once * once - 4.0 * twice * none) ** 0.5)
-    return MASS_RATIO * moles
+    root: Real = (once * once - 4.0 * twice * none) ** 0.5
+    return -2.0 * MASS_RATIO * none / (once + root)
 
 
 def _ideal_enthalpies(dry_bulb: Real) -> tuple[Real, Real]:

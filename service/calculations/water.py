@@ -16,8 +16,7 @@ from service.calculations.limits import Limit
 from service.errors import OutOfRange
 
 # The release's own range; below 273.15 K the water is supercooled.
-_LOWEST, _HIGHEST = 253.15, 383.15
-LIMITS = {"temperature": Limit(_LOWEST, _HIGHEST)}
+LIMITS = {"temperature": Limit(253.15, 383.15)}
 
 _GAS_CONSTANT = 461.51805  # R [J/(kg K)], release's table 1
 _REFERENCE_TEMPERATURE = 10.0  # T_R [K]
@@ -198,9 +197,9 @@ def ice_enthalpy(temperature: Real) -> Real:
 
 def _check(temperature: Real) -> None:
     """Raise `OutOfRange` when a temperature [K] lies outside the release's range; NaN does."""
-    if isinstance(temperature, float) and _LOWEST <= temperature <= _HIGHEST:
-        return
     limit = LIMITS["temperature"]
+    if isinstance(temperature, float) and limit.low <= temperature <= limit.high:
+        return
     for extreme in (smallest(temperature), largest(temperature)):
         if not limit.admits(extreme):
             raise OutOfRange("temperature", extreme, limit.low, limit.high)

@@ -71,8 +71,8 @@ def test_an_element_outside_its_limit_is_refused(name: str) -> None:
 
 def test_the_driest_air_of_all_holds_less_than_the_bound_that_saves_looking() -> None:
     from service.calculations import psychrometrics
-    from service.calculations.air_column import MOST_WATER_OF_DRIEST
     from service.calculations.air_flow import LIMITS as FLOW
+    from service.calculations.air_state import MOST_WATER_OF_DRIEST
 
     hottest, thinnest = np.array([LIMITS["dry_bulb"].high]), np.array([FLOW["station_pressure"].low])
     most = psychrometrics.humidity_ratio_from_relative_humidity(hottest, np.array([1.0]), thinnest)
