@@ -292,10 +292,16 @@ def saturating_step(
 
     Parameters
     ----------
-    specific_enthalpy, humidity_ratio, pressure, frozen
-        As in `saturated_temperature`.
+    specific_enthalpy : float
+        Enthalpy before [J per kg of dry air].
+    humidity_ratio : float
+        Humidity ratio before [kg/kg].
+    pressure : float
+        Station pressure [Pa].
     temperature : float
         Temperature to go on from [K].
+    frozen : bool
+        Whether the water is ice; liquid otherwise.
 
     Returns
     -------
