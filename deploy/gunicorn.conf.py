@@ -7,6 +7,7 @@ errors as HTML, its name in a header field, requests without Host. `deploy.patie
 
 import contextlib
 import ctypes
+import functools
 import gc
 import ipaddress
 import json
@@ -21,11 +22,10 @@ from typing import Any
 from gunicorn import glogging, util
 from gunicorn.http import wsgi
 from gunicorn.http.errors import InvalidHeader
-from gunicorn.workers import gthread
 
 sys.path.insert(0, str(Path(__file__).resolve().parent.parent))
 
-from deploy.patient_worker import PatientWorker, PromptBody, TimedConnection
+from deploy.patient_worker import PatientWorker, PromptBody
 from service.log_lines import set_up_logging
 from service.settings import (
     GRACE_SECONDS,
@@ -210,12 +210,23 @@ def pre_request(worker: Any, request: Any) -> None:
         request.body = PromptBody(request.body.reader)
 
 
+@functools.lru_cache(maxsize=1)
+def _date(second: int) -> str:
+    return _date_of(second)
+
+
+def _date_now(timestamp: float | None = None) -> str:
+    return _date(int(time.time() if timestamp is None else timestamp))
+
+
 def _headers_without_server(response: Any) -> list[str]:
     return [line for line in _default_headers(response) if not line.startswith("Server:")]
 
 
 _default_headers = getattr(wsgi.Response.default_headers, "plain", wsgi.Response.default_headers)
 _headers_without_server.plain = _default_headers  # type: ignore[attr-defined]
+_date_of = getattr(util.http_date, "plain", util.http_date)
+_date_now.plain = _date_of  # type: ignore[attr-defined]
+util.http_date = _date_now  # made once a second
 wsgi.Response.default_headers = _headers_without_server
 util.write_error = write_problem
-gthread.TConn = TimedConnection

@@ -125,6 +125,9 @@ class TimedConnection(gthread.TConn):  # type: ignore[misc] # gunicorn has no ty
         return self.parser is not None and getattr(self.parser.unreader.sock, "gave_up", False)
 
 
+gthread.TConn = TimedConnection  # which the worker makes of what it accepts
+
+
 class HeldSocket:
     """Stands for a client's socket while a request that has wholly arrived is answered: it keeps what is sent."""
 
@@ -238,6 +241,7 @@ class PatientWorker(gthread.ThreadWorker):
 
     def __init__(self, *arguments: Any, **options: Any) -> None:
         self._streams: set[Any] = set()
+        self._answered = 0
         self._paused_until = 0.0
         self._descriptors = resource.getrlimit(resource.RLIMIT_NOFILE)[0]
         super().__init__(*arguments, **options)
@@ -306,6 +310,9 @@ class PatientWorker(gthread.ThreadWorker):
                 data, missing = data + rest, missing - len(rest)
         except OSError:  # nothing there after all, or a connection that was reset
             return False
+        if not data:
+            self._forget(conn, waiting)
+            return True
         conn.sock = held = HeldSocket(plain)
         conn.init()
         conn.parser.unreader.unread(data)
@@ -314,7 +321,9 @@ class PatientWorker(gthread.ThreadWorker):
         conn.sock = plain
         if whole:
             self._send(conn, waiting, b"".join(held.held), keep)
-            if self._accepting and self.nr_conns < self.worker_connections:  # who came meanwhile is not last each time
+            self._answered += 1
+            if self._answered % 2 and self._accepting and self.nr_conns < self.worker_connections:
+                # one at each turn would leave who came in a crowd waiting for many
                 for listener in self.sockets:
                     self.accept(listener)
         return whole
@@ -345,27 +354,32 @@ class PatientWorker(gthread.ThreadWorker):
                 self.poller.modify(conn.sock, selectors.EVENT_READ, partial(self.on_client_socket_readable, conn))
             return
         self.poller.unregister(conn.sock)
+        if sent == len(answer):
+            self._linger(conn)
+            return
         ended = self.tpool.submit(send_rest, conn.sock, answer[sent:], keep)
         ended.add_done_callback(lambda future: self.method_queue.defer(self.finish_request, conn, future))
 
     def finish_request(self, conn: Any, fs: Any) -> None:
-        """Called when a thread is done with a connection; one that ends is closed when the client has closed it."""
+        """Called when a thread is done with a connection."""
         if fs.cancelled() or fs.exception() or fs.result() or conn.gave_up:
             super().finish_request(conn, fs)
-            return
-        try:
-            conn.sock.setblocking(False)
-            conn.sock.shutdown(socket.SHUT_WR)
-        except OSError:
-            self.nr_conns -= 1
-            conn.close()
-            return
+        else:
+            self._linger(conn)
+
+    def _linger(self, conn: Any) -> None:
+        """Close a connection that has ended once the client has: sooner might cost it the end of its answer."""
         conn.timeout = time.monotonic() + CLOSING_SECONDS
         self.pending_conns.append(conn)
         self.poller.register(conn.sock, selectors.EVENT_READ, partial(self._drain, conn))
+        try:
+            conn.sock.setblocking(False)
+            conn.sock.shutdown(socket.SHUT_WR)
+        except OSError:  # gone
+            self._forget(conn, self.pending_conns)
 
     def _drain(self, conn: Any, client: Any) -> None:
-        """Read past what a client still sends on a connection that ends, so that it gets all of its answer."""
+        """Read past what a client still sends on a connection that has ended."""
         try:
             data = client.recv(AT_ONCE_BYTES)
         except BlockingIOError:
@@ -374,10 +388,14 @@ class PatientWorker(gthread.ThreadWorker):
             data = b""
         conn.drained += len(data)
         if not data or conn.drained > MOST_DRAINED:
-            self.poller.unregister(client)
-            self.pending_conns.remove(conn)
-            self.nr_conns -= 1
-            conn.close()
+            self._forget(conn, self.pending_conns)
+
+    def _forget(self, conn: Any, waiting: deque[Any]) -> None:
+        """Close one of the waiting connections."""
+        waiting.remove(conn)
+        self.poller.unregister(conn.sock)
+        self.nr_conns -= 1
+        conn.close()
 
     def _give_up(self, silent: Iterable[Any]) -> None:
         """Close connections on which nothing was ever sent, the oldest first, for others that may have something."""
