@@ -5,7 +5,7 @@ RUN python -m venv --without-pip /opt/environment \
     && pip --python /opt/environment/bin/python install --no-cache-dir --no-compile --no-deps --only-binary :all: \
         --require-hashes -r /build/requirements.lock
 COPY service /app/service
-COPY deploy/gunicorn.conf.py deploy/patient_worker.py /app/deploy/
+COPY deploy/gunicorn.conf.py deploy/patient_worker.py deploy/client_sockets.py /app/deploy/
 # compiled here, because the running container writes nothing
 RUN /opt/environment/bin/python -m compileall -q /opt/environment/lib /app
 

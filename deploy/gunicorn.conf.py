@@ -25,7 +25,8 @@ from gunicorn.http.errors import InvalidHeader
 
 sys.path.insert(0, str(Path(__file__).resolve().parent.parent))
 
-from deploy.patient_worker import PatientWorker, PromptBody
+from deploy.client_sockets import PromptBody
+from deploy.patient_worker import PatientWorker
 from service.log_lines import set_up_logging
 from service.settings import (
     GRACE_SECONDS,

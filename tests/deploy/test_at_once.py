@@ -12,7 +12,7 @@ from loading import BODY, PATH, serving
 from starting import HOST, SECONDS, ask
 from test_faults import active, wait_until
 
-from deploy.patient_worker import AT_ONCE_BYTES, HeldSocket, bytes_missing
+from deploy.client_sockets import AT_ONCE_BYTES, HeldSocket, bytes_missing
 
 pytestmark = pytest.mark.skipif(sys.platform != "linux", reason="the server is for Linux")
 

@@ -38,7 +38,7 @@ def test_command_runs_without_home_writes_nothing_and_ends_on_sigterm(tmp_path: 
     folder = tmp_path / "app"
     shutil.copytree(ROOT / "service", folder / "service", ignore=shutil.ignore_patterns("__pycache__"))
     (folder / "deploy").mkdir()
-    for file in ("gunicorn.conf.py", "patient_worker.py"):
+    for file in ("gunicorn.conf.py", "patient_worker.py", "client_sockets.py"):
         shutil.copy(ROOT / "deploy" / file, folder / "deploy")
     for path in (folder, *folder.rglob("*")):
         path.chmod(path.stat().st_mode & ~0o222)

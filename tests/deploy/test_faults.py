@@ -21,6 +21,8 @@ from loading import BODY, PATH, Load, Server, counted, serving
 from starting import HOST, ROOT, SECONDS, ask, container_command
 from test_lines import CHUNKED, UNIT, Answer, chunk, connect, memory_of
 
+from deploy import client_sockets
+
 pytestmark = pytest.mark.skipif(sys.platform != "linux", reason="reads /proc")
 
 DEMO = json.loads((ROOT / "deploy" / "demo-unit.json").read_text())
@@ -34,12 +36,14 @@ def hastier(folder: Path, **bounds: float) -> list[str]:
     conf = folder / "hastier.conf.py"
     plain = str(ROOT / "deploy" / "gunicorn.conf.py")
     changed = "".join(
-        f"patient_worker.{name} = {value}\n" if name.isupper() else f"{name} = {value}\n"
+        f"{'client_sockets' if hasattr(client_sockets, name) else 'patient_worker'}.{name} = {value}\n"
+        if name.isupper()
+        else f"{name} = {value}\n"
         for name, value in bounds.items()
     )
     conf.write_text(
         f"__file__ = {plain!r}\nexec(compile(open(__file__).read(), __file__, 'exec'))\n"
-        f"from deploy import patient_worker\n{changed}"
+        f"from deploy import client_sockets, patient_worker\n{changed}"
     )
     return [str(conf) if word == "deploy/gunicorn.conf.py" else word for word in container_command()]
 
