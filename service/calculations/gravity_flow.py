@@ -11,10 +11,7 @@ References
    with the hydraulic diameter d_h of a part-full one.
 """
 
-from collections.abc import Callable
-from math import asin, pi, pow, sin, sqrt
-
-from fluids.numerics import brenth
+from math import asin, cos, exp, log, pi, pow, sin, sqrt
 
 from service.calculations.pipe_flow import GRAVITY
 
@@ -25,11 +22,11 @@ _FULLEST_ANGLE = 5.278107137933795
 _FULLEST_LAMINAR_ANGLE = 4.914179848414003
 # the same for [(theta - sin theta)^3 / theta^2], that is theta - 3 theta cos theta + 2 sin theta = 0; 281.56 degrees
 
-_TRICKLE = 1e-15
-"""Flow ratio below which the narrow segment is exact to eight digits."""
+_MANNING_POWER, _LAMINAR_POWER = 2.0 / 3.0, 2.0
+"""Power of the hydraulic radius that the mean velocity goes with."""
 
-_LAMINAR_TRICKLE = 1e-30
-"""The same for laminar flow, whose depth falls more slowly with the flow."""
+_MOST_STEPS, _CLOSE = 100, 1e-9
+"""Newton's steps at the most, and the last of them over the angle: what is left goes with its square."""
 
 
 def full_bore_flow(*, bore: float, pitch_ratio: float, manning_coefficient: float) -> float:
@@ -83,7 +80,7 @@ def part_full_ratio(depth_fraction: float) -> float:
     >>> round(part_full_ratio(0.5), 12)
     0.5
     """
-    return _ratio_at(_angle(depth_fraction))
+    return _ratio_at(_angle(depth_fraction), _MANNING_POWER)
 
 
 def part_full_depth(flow_ratio: float) -> float | None:
@@ -107,9 +104,7 @@ def part_full_depth(flow_ratio: float) -> float | None:
     >>> part_full_depth(1.1) is None
     True
     """
-    # a narrow segment is theta^3/6 and a wider one less: this angle is a lower bound, and the root of a trickle
-    narrow = pow(2.0 * pi * 6.0 ** (5.0 / 3.0) * flow_ratio, 3.0 / 13.0)
-    return _depth(flow_ratio, _ratio_at, narrow, _FULLEST_ANGLE, _TRICKLE)
+    return _depth(flow_ratio, _MANNING_POWER, _FULLEST_ANGLE)
 
 
 def part_full_velocity_ratio(depth_fraction: float) -> float:
@@ -131,7 +126,7 @@ def part_full_velocity_ratio(depth_fraction: float) -> float:
     [0.0, 1.0, 1.14, 1.0]
     """
     # V ~ R^(2/3) [1]
-    return pow(_radius_ratio(_angle(depth_fraction)), 2.0 / 3.0)
+    return pow(_radius_ratio(_angle(depth_fraction)), _MANNING_POWER)
 
 
 def hydraulic_diameter(*, bore: float, depth_fraction: float) -> float:
@@ -208,9 +203,7 @@ def laminar_depth(flow_ratio: float) -> float | None:
     >>> round(laminar_depth(0.5), 9), laminar_depth(0.0), laminar_depth(2.0)
     (0.5, 0.0, None)
     """
-    # theta^7 / 216 for a narrow segment
-    narrow = pow(432.0 * pi * flow_ratio, 1.0 / 7.0)
-    return _depth(flow_ratio, _laminar_ratio_at, narrow, _FULLEST_LAMINAR_ANGLE, _LAMINAR_TRICKLE)
+    return _depth(flow_ratio, _LAMINAR_POWER, _FULLEST_LAMINAR_ANGLE)
 
 
 def _angle(depth_fraction: float) -> float:
@@ -230,34 +223,36 @@ def _radius_ratio(angle: float) -> float:
     return _segment(angle) / angle if angle > 0.0 else 0.0
 
 
-def _ratio_at(angle: float) -> float:
-    """Flow over full-bore flow when the water spans ``angle`` [rad]."""
-    # A/A_full = segment / 2 pi, R/R_full = segment / theta, Q ~ A R^(2/3) [1]
-    return _segment(angle) / (2.0 * pi) * pow(_radius_ratio(angle), 2.0 / 3.0)
+def _ratio_at(angle: float, power: float) -> float:
+    """Flow over full-bore flow when the water spans ``angle`` [rad], its velocity going with a power of R."""
+    # A/A_full = segment / 2 pi, R/R_full = segment / theta [1]
+    return _segment(angle) / (2.0 * pi) * pow(_radius_ratio(angle), power)
 
 
-def _laminar_ratio_at(angle: float) -> float:
-    """Flow over full-bore flow when the water spans ``angle`` [rad] and flows laminar."""
-    # Q ~ A R^2 [2]
-    return _segment(angle) / (2.0 * pi) * _radius_ratio(angle) ** 2
-
-
-def _depth(
-    flow_ratio: float, ratio_at: Callable[[float], float], narrow: float, fullest: float, trickle: float
-) -> float | None:
-    """Depth over bore where ``ratio_at`` an angle is ``flow_ratio``, the angle between ``narrow`` and ``fullest``."""
+def _depth(flow_ratio: float, power: float, fullest: float) -> float | None:
+    """Depth over bore at which `_ratio_at` is ``flow_ratio``, up to the ``fullest`` angle [rad]."""
     if flow_ratio <= 0.0:
         return 0.0
-    if flow_ratio > ratio_at(fullest):
+    if flow_ratio > _ratio_at(fullest, power):
         return None
-    if flow_ratio < trickle:
-        return sin(narrow / 4.0) ** 2
-    angle = brenth(lambda theta: ratio_at(theta) - flow_ratio, narrow, fullest)
-    return float(sin(angle / 4.0) ** 2)
+    # Newton on (1 + p) ln segment - p ln theta = ln(2 pi ratio) in ln theta, which is concave: from a bound below it
+    # climbs to the root. A narrow segment is theta^3/6 and a wider one less: the root of a trickle is such a bound.
+    wanted = log(2.0 * pi * flow_ratio)
+    angle = exp((wanted + (1.0 + power) * log(6.0)) / (3.0 + 2.0 * power))
+    for _ in range(_MOST_STEPS):
+        segment = _segment(angle)
+        steepness = (1.0 + power) * angle * (1.0 - cos(angle)) / segment - power
+        if steepness <= 0.0:
+            break
+        step = (wanted - (1.0 + power) * log(segment) + power * log(angle)) / steepness
+        angle = min(angle * exp(step), fullest)
+        if step <= _CLOSE:
+            break
+    return sin(angle / 4.0) ** 2
 
 
 FULLEST_DEPTH = sin(_FULLEST_ANGLE / 4.0) ** 2
 """Depth over bore that carries most: 0.938."""
 
-LARGEST_RATIO = _ratio_at(_FULLEST_ANGLE)
+LARGEST_RATIO = _ratio_at(_FULLEST_ANGLE, _MANNING_POWER)
 """Largest flow over full-bore flow: 1.076 at `FULLEST_DEPTH`."""

@@ -12,11 +12,12 @@ References
 
 from math import pow, sqrt
 
-from fluids.numerics import brenth
-
 from service.calculations.pipe_flow import GRAVITY, velocity
 
 _CONTRACTION, _EXPONENT = 0.707, 0.375  # diagram 4-14: the square root of 0.5, and half of 0.75
+
+_MOST_STEPS, _CLOSE = 50, 1e-8
+"""Newton's steps at the most, and the last of them over the root: what is left goes with its square."""
 
 
 def pinch_loss(area_ratio: float) -> float:
@@ -76,7 +77,7 @@ def pinch_bore(*, head: float, flow: float, tube_bore: float) -> float:
     root = sqrt(2.0 * GRAVITY * head) / velocity(flow, tube_bore)
     if root <= 0.0:
         return tube_bore
-    blocked = float(brenth(lambda share: _narrowing(share) - root * (1.0 - share), 0.0, 1.0))
+    blocked = _blocked_share(root)
     # the open share from the equation itself: where the pinch is almost shut, 1 - blocked has no digits left
     return tube_bore * sqrt(min(1.0, _narrowing(blocked) / root if blocked > 0.5 else 1.0 - blocked))
 
@@ -86,6 +87,20 @@ def velocity_heads(head: float, flow: float, bore: float) -> float | None:
     one = velocity(flow, bore) ** 2 / (2.0 * GRAVITY) if flow > 0.0 and bore > 0.0 else 0.0
     # a velocity head below a millionth of a micrometre is none
     return head / one if one > 1e-12 else None
+
+
+def _blocked_share(root: float) -> float:
+    """Share of the area blocked where narrowing(share) = root (1 - share)."""
+    # in t = share^(1/8), (1 + root) t^8 + 0.707 t^3 = root, which is convex: from a bound above, Newton falls to it
+    t = min(pow(root / (1.0 + root), 0.125), pow(root / _CONTRACTION, 1.0 / 3.0))
+    for _ in range(_MOST_STEPS):
+        t2 = t * t
+        t3, t7 = t2 * t, t2 * t2 * t2 * t
+        step = ((1.0 + root) * t7 * t + _CONTRACTION * t3 - root) / (8.0 * (1.0 + root) * t7 + 3.0 * _CONTRACTION * t2)
+        t -= step
+        if step <= _CLOSE * t:
+            break
+    return pow(t, 8.0)
 
 
 def _narrowing(blocked: float) -> float:

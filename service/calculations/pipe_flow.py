@@ -20,7 +20,7 @@ LAMINAR_ENDS, TURBULENT_STARTS = 2000.0, 4000.0
 
 def velocity(flow: float, bore: float) -> float:
     """Mean velocity [m/s] of ``flow`` [m3/s] through a full ``bore`` [m]."""
-    return 4.0 * flow / (pi * bore**2)
+    return 4.0 * flow / (pi * bore * bore)
 
 
 def friction_factor(reynolds: float, relative_roughness: float) -> float:
@@ -105,17 +105,19 @@ def friction_head(*, flow: float, bore: float, length: float, roughness: float, 
     >>> round(friction_head(flow=1e-5, bore=0.01, length=10.0, roughness=0.0, kinematic_viscosity=1e-6), 4)
     0.0415
     """
-    return wall_loss(flow, bore, length, roughness, kinematic_viscosity)[0]
+    return wall_loss(velocity(flow, bore), bore, length, roughness, kinematic_viscosity)[0]
 
 
 def wall_loss(
-    flow: float, bore: float, length: float, roughness: float, kinematic_viscosity: float
+    speed: float, bore: float, length: float, roughness: float, kinematic_viscosity: float
 ) -> tuple[float, float]:
     """Head that the wall of a full pipe takes, and the power of the flow that it goes with.
 
     Parameters
     ----------
-    flow, bore, length, roughness, kinematic_viscosity : float
+    speed : float
+        Mean velocity of the flow [m/s], zero or more.
+    bore, length, roughness, kinematic_viscosity : float
         As those of `friction_head`.
 
     Returns
@@ -125,10 +127,9 @@ def wall_loss(
 
     Examples
     --------
-    >>> wall_loss(1e-5, 0.01, 10.0, 0.0, 1e-6)[1]
+    >>> wall_loss(0.1, 0.01, 10.0, 0.0, 1e-6)[1]
     1.0
     """
-    speed = 4.0 * flow / (pi * bore * bore)
     reynolds = speed * bore / kinematic_viscosity
     if reynolds <= LAMINAR_ENDS:
         # Hagen and Poiseuille: the line below with f = 64/Re, but good down to a standstill

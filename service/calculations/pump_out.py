@@ -9,7 +9,7 @@ References
 from dataclasses import dataclass
 
 from service.calculations.answer import Assumption
-from service.calculations.limits import Limit, require
+from service.calculations.limits import Limit, require_members
 
 MEASURED_AT = ("tank-while-running", "tank-after-fall-back", "tube-end")
 """Where the volume was measured: the drop in the tank from pump on to pump off, the drop once the tube has run back,
@@ -130,7 +130,7 @@ def measure_flow(
     >>> [round(flow * 3.6e6, 2) for flow in (measured.flow, measured.least, measured.most)]
     [66.0, 63.84, 68.24]
     """
-    require(PUMP_OUT_LIMITS, **{name: getattr(pump_out, name) for name in PUMP_OUT_LIMITS})
+    require_members(PUMP_OUT_LIMITS, pump_out)
     assumptions: list[Assumption] = []
 
     def settled(name: str, default: float, note: str, symbols: str) -> float:

@@ -240,34 +240,34 @@ def _results(
 ) -> PumpRestriction:
     """Compare head made with head asked, as measured and at both ends of the range; equations (1) and (2)."""
 
-    def own(flow: float) -> float:
-        return run.friction(flow) + run.fittings(flow)
+    flow, used, shut_off = measured.flow, speed or _LEAFLET, curve.shut_off
+    # what the clean tube takes, at the flow as measured and at both ends of its range
+    own, own_least = run.loss(flow)[0], run.loss(measured.least)[0]
+    own_most = 0.0 if measured.most is None else run.loss(measured.most)[0]
+    narrowest = run.narrowest.bore
 
-    def taken(flow: float | None, ratio: float | None) -> float | None:
+    def taken(flow: float | None, own: float, ratio: float | None) -> float | None:
         """Head the restriction takes at a flow, from a pump at that speed."""
         if flow is None or ratio is None:
             return None
         made = curve.lift_at(flow) if ratio == 1.0 else head_at_speed(curve, flow, ratio)
-        return None if made is None else made - lift - own(flow)
+        return None if made is None else made - lift - own
 
     def pinch(flow: float | None, head: float | None) -> float | None:
         return (
-            pinch_bore(head=head, flow=flow, tube_bore=run.narrowest.bore)
-            if head and head > 0.0 and flow is not None
-            else None
+            pinch_bore(head=head, flow=flow, tube_bore=narrowest) if head and head > 0.0 and flow is not None else None
         )
 
-    def fouled(flow: float | None, head: float | None) -> float | None:
-        return fouled_bore(run, flow=flow, head=head + own(flow)) if head and head > 0.0 and flow is not None else None
+    def fouled(flow: float | None, own: float, head: float | None) -> float | None:
+        return fouled_bore(run, flow=flow, head=head + own) if head and head > 0.0 and flow is not None else None
 
-    flow, used = measured.flow, speed or _LEAFLET
     expected = operating_flow(curve, run, lift)
     made = curve.lift_at(flow)
-    head = taken(flow, used.ratio)
+    head, missing = taken(flow, own, used.ratio), None if made is None else made - lift - own
     # least head: most flow from the slowest pump; most head: the other way round
-    least_head, most_head = taken(measured.most, used.least), taken(measured.least, used.most)
+    least_head, most_head = taken(measured.most, own_most, used.least), taken(measured.least, own_least, used.most)
     bore = pinch(flow, head)
-    slowed = speed_for(curve, flow, lift + own(flow))
+    slowed = speed_for(curve, flow, lift + own)
     left, drawn = expected - measured.inflow, measured.volume * (1.0 - measured.inflow / flow)
     return PumpRestriction(
         cause=name_cause(
@@ -282,13 +282,13 @@ def _results(
         least_flow=measured.least,
         most_flow=measured.most,
         expected_flow=expected,
-        expected_head=lift + own(expected) if expected > 0.0 else curve.shut_off,
+        expected_head=lift + run.loss(expected)[0] if expected > 0.0 else shut_off,
         expected_time=drawn / left if left > NO_FLOW else None,
         flow_over_expected=flow / expected if expected > NO_FLOW else None,
         head_made=made,
-        head_asked=lift + own(flow),
-        missing_head=taken(flow, 1.0),
-        head_over_shut_off=made / curve.shut_off if made is not None and curve.shut_off > 0.0 else None,
+        head_asked=lift + own,
+        missing_head=missing,
+        head_over_shut_off=made / shut_off if made is not None and shut_off > 0.0 else None,
         restriction_head=head,
         least_restriction_head=least_head,
         most_restriction_head=most_head,
@@ -296,16 +296,16 @@ def _results(
         narrowest_pinch_bore=pinch(measured.least, most_head),
         widest_pinch_bore=pinch(measured.most, least_head),
         pinch_velocity_heads=velocity_heads(head, flow, bore) if head and bore else None,
-        tube_velocity_heads=velocity_heads(head, flow, run.narrowest.bore) if head and bore else None,
-        equivalent_tube_bore=fouled(flow, head),
-        narrowest_tube_bore=fouled(measured.least, most_head),
-        widest_tube_bore=fouled(measured.most, least_head),
+        tube_velocity_heads=velocity_heads(head, flow, narrowest) if head and bore else None,
+        equivalent_tube_bore=fouled(flow, own, head),
+        narrowest_tube_bore=fouled(measured.least, own_least, most_head),
+        widest_tube_bore=fouled(measured.most, own_most, least_head),
         equivalent_speed_ratio=slowed,
         measured_speed_ratio=speed.ratio if speed else None,
         least_measured_speed_ratio=speed.least if speed else None,
         most_measured_speed_ratio=speed.most if speed else None,
-        shut_off_head_by_leaflet=curve.shut_off,
-        shut_off_head_if_worn=None if slowed is None else slowed**2 * curve.shut_off,
+        shut_off_head_by_leaflet=shut_off,
+        shut_off_head_if_worn=None if slowed is None else slowed**2 * shut_off,
         tube_off_flow_by_leaflet=curve.most_flow,
         tube_off_flow_if_worn=None if slowed is None else slowed * curve.most_flow,
     )

@@ -8,9 +8,7 @@ References
 .. [1] I. J. Karassik et al., *Pump Handbook*, affinity laws of centrifugal pumps.
 """
 
-from math import sqrt
-
-from fluids.numerics import brenth
+from math import inf, sqrt
 
 from service.calculations.pump_curve import PumpCurve
 
@@ -77,22 +75,30 @@ def speed_for(curve: PumpCurve, flow: float, head: float) -> float | None:
     >>> round(speed_for(curve, 1e-5, 0.96), 9)
     0.8
     """
+    if flow <= 0.0:
+        return speed_from_shut_off(curve, head)
     if curve.most_flow <= 0.0 or flow > FASTEST * curve.most_flow:
         return None
-
-    def surplus(speed_ratio: float) -> float:
-        made = head_at_speed(curve, flow, speed_ratio)
-        return (0.0 if made is None else made) - head
-
-    # flow over most_flow, a few bits up so that the division back does not fall off the curve's end
-    slowest = flow / curve.most_flow * (1.0 + 1e-12)
-    if surplus(slowest) >= 0.0:
-        return slowest
-    if surplus(FASTEST) < 0.0:
-        return None
-    return float(brenth(surplus, slowest, FASTEST, xtol=1e-13, maxiter=1000))
+    lower = None
+    for upper in curve.points:
+        # at the speed n that brings the flow to this point the pump makes n^2 of its lift
+        speed = flow / upper.flow if upper.flow > 0.0 else inf
+        if speed * speed * upper.lift >= head:
+            break
+        lower = upper
+    else:  # less flow than the last point has: held at its lift
+        return speed_from_shut_off(curve, head)
+    if lower and lower.flow > upper.flow:
+        # on the straight piece n^2 (top - slope flow / n) = head
+        span, fall = lower.flow - upper.flow, upper.lift - lower.lift
+        top, part = lower.lift + fall * (lower.flow / span), fall * (flow / span)
+        speed = (part + sqrt(part * part + 4.0 * top * head)) / (2.0 * top)
+    else:
+        speed *= 1.0 + 1e-12  # a few bits up so that the division back does not fall off the curve's end
+    return speed if speed <= FASTEST else None
 
 
 def speed_from_shut_off(curve: PumpCurve, head: float) -> float | None:
     """Speed at which a curve ends at ``head`` [m]: the square root of the heads' ratio; None without a leaflet's."""
-    return sqrt(head / curve.shut_off) if curve.shut_off * FASTEST**2 > head and curve.shut_off > 0.0 else None
+    shut_off = curve.shut_off
+    return sqrt(head / shut_off) if shut_off * FASTEST**2 > head and shut_off > 0.0 else None

@@ -16,7 +16,7 @@ from math import pi
 
 from service.calculations.answer import Assumption
 from service.calculations.limits import Limit
-from service.calculations.pipe_flow import GRAVITY, velocity, wall_loss
+from service.calculations.pipe_flow import GRAVITY, friction_head, velocity, wall_loss
 from service.calculations.water import density, dynamic_viscosity
 
 TUBE_LIMITS = {
@@ -163,7 +163,13 @@ class SectionRun:
 
     def friction(self, flow: float) -> float:
         """Head the wall takes [m] from ``flow`` [m3/s]."""
-        return wall_loss(flow, self.bore, self.length, self.roughness, self.kinematic_viscosity)[0]
+        return friction_head(
+            flow=flow,
+            bore=self.bore,
+            length=self.length,
+            roughness=self.roughness,
+            kinematic_viscosity=self.kinematic_viscosity,
+        )
 
     def fittings(self, flow: float) -> float:
         """Head elbows and change of bore take [m] from ``flow`` [m3/s]."""
@@ -203,17 +209,21 @@ class TubeRun:
         """The section where the water is fastest."""
         return min(self.sections, key=lambda section: section.bore)
 
-    def loss(self, flow: float) -> tuple[float, float]:
-        """Head walls, fittings and check valve take [m] from ``flow`` [m3/s], and d head / d ln flow [m]."""
-        valve = self.check_valve(flow)
-        head, rise = valve, 2.0 * (valve - self.cracking_head)
+    def loss(self, flow: float, film: float = 0.0) -> tuple[float, float]:
+        """Head walls, fittings and check valve take [m] from ``flow`` [m3/s], and d head / d ln flow [m].
+
+        A ``film`` [m] takes that much of every bore.
+        """
+        head, rise, valve = self.cracking_head, 0.0, self.check_valve_loss_coefficient
         for section in self.sections:
-            wall, exponent = wall_loss(
-                flow, section.bore, section.length, section.roughness, section.kinematic_viscosity
-            )
-            fittings = section.fittings(flow)
+            bore = section.bore - film
+            speed = velocity(flow, bore)
+            wall, exponent = wall_loss(speed, bore, section.length, section.roughness, section.kinematic_viscosity)
+            # h = K v^2 / 2g; the check valve counts to the first
+            fittings = (section.loss_coefficient + valve) * speed * speed / (2.0 * GRAVITY)
             head += wall + fittings
             rise += exponent * wall + 2.0 * fittings
+            valve = 0.0
         return head, rise
 
     def friction(self, flow: float) -> float:

@@ -1,9 +1,7 @@
 """A tube fouled evenly over its whole length: the bore that takes a head from a flow."""
 
-from dataclasses import replace
+from collections.abc import Callable
 from math import exp, log
-
-from fluids.numerics import brenth
 
 from service.calculations.pump_tube import TubeRun
 
@@ -12,6 +10,10 @@ NARROWEST_SHARE = 1e-4
 
 ROUGHEST = 0.5
 """Roughness over bore beyond which no friction law says anything."""
+
+
+_MOST_STEPS, _CLOSE = 100, 1e-8
+"""Steps at the most, and the last of them in the logarithm: what is left goes with the product of two steps."""
 
 
 def fouled_bore(tube: TubeRun, *, flow: float, head: float) -> float | None:
@@ -51,17 +53,41 @@ def fouled_bore(tube: TubeRun, *, flow: float, head: float) -> float | None:
 
     widest = tube.narrowest.bore
 
-    def surplus(log_bore: float) -> float:
-        film = widest - exp(log_bore)
-        sections = tuple(replace(section, bore=section.bore - film) for section in tube.sections)
-        narrowed = replace(tube, sections=sections)
-        return narrowed.friction(flow) + narrowed.fittings(flow) - head
+    def left(log_bore: float) -> float:
+        # in logarithms nearly a straight line
+        return log(head / tube.loss(flow, film=widest - exp(log_bore))[0])
 
     # a wider section has more bore left under the same film than the narrowest, but may be rougher
     too_rough = max(widest - section.bore + section.roughness / ROUGHEST for section in tube.sections)
     low, high = log(max(NARROWEST_SHARE * widest, too_rough)), log(widest)
-    if low >= high or surplus(low) < 0.0:
+    if low >= high:
         return None
-    if surplus(high) >= 0.0:
+    most = left(high)
+    if most <= 0.0:
         return widest
-    return exp(brenth(surplus, low, high, xtol=1e-13, maxiter=1000))
+    # the head goes with the fourth power of the bore or more, but for what opens the check valve and wider sections
+    start = max(low, high - most / 4.0)
+    least = left(start)
+    if least > 0.0:
+        start, least = low, left(low)
+    if least > 0.0:
+        return None
+    return exp(_crossing(left, (start, least), (high, most)))
+
+
+def _crossing(left: Callable[[float], float], below: tuple[float, float], above: tuple[float, float]) -> float:
+    """Where a rising ``left`` is nothing between two places it is known at: a secant through the last two tried."""
+    low, high = below[0], above[0]
+    (before, was), (last, now) = above, below
+    for _ in range(_MOST_STEPS):
+        following = last - now * (last - before) / (now - was) if now != was else low
+        if not low <= following <= high:
+            following = 0.5 * (low + high)
+        if abs(following - last) <= _CLOSE:
+            return following
+        before, was, last, now = last, now, following, left(following)
+        if now < 0.0:
+            low = last
+        else:
+            high = last
+    return last

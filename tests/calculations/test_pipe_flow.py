@@ -43,7 +43,9 @@ def test_friction_head_grows_with_length_and_is_never_negative(
 
 @given(st.floats(1e-7, 1e-2), st.floats(2e-3, 0.1), st.floats(0.0, 1e-4))
 def test_the_exponent_is_how_steeply_the_head_rises(flow: float, bore: float, roughness: float) -> None:
-    below, head, above = (wall_loss(flow * (1.0 + step), bore, 10.0, roughness, 1e-6) for step in (-1e-5, 0.0, 1e-5))
+    below, head, above = (
+        wall_loss(velocity(flow * (1.0 + step), bore), bore, 10.0, roughness, 1e-6) for step in (-1e-5, 0.0, 1e-5)
+    )
     # by definition d ln head / d ln flow, as a difference; it bends at the ends of the transition
     assert head[1] == pytest.approx(log(above[0] / below[0]) / log((1.0 + 1e-5) / (1.0 - 1e-5)), abs=1e-3)
 
