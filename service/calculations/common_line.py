@@ -5,7 +5,6 @@ next of the list unless it names a later one that it joins, so that no list of l
 a circle.
 """
 
-from collections import Counter
 from dataclasses import dataclass
 from math import fsum
 
@@ -17,6 +16,8 @@ from service.tables.pipe_sizes import NOMINAL_SIZES
 
 MOST_LENGTHS = 200
 """Lengths of one line; a branch for every unit of a large building."""
+
+_PLACES = {size: place for place, size in enumerate(NOMINAL_SIZES)}
 
 LENGTH_LIMITS = {
     "run": Limit(0.0, PITCH_LIMITS["run"].high),  # two fittings in one, to the longest line along a large building
@@ -101,7 +102,11 @@ def larger(*sizes: str | None) -> str | None:
     >>> larger("1", None, "1-1/4", "3/4"), larger(None)
     ('1-1/4', None)
     """
-    return max((size for size in sizes if size is not None), key=NOMINAL_SIZES.index, default=None)
+    largest = None
+    for size in sizes:
+        if size is not None and (largest is None or _PLACES[size] > _PLACES[largest]):
+            largest = size
+    return largest
 
 
 def called(lengths: tuple[LineLength, ...], index: int) -> Sentence:
@@ -155,9 +160,9 @@ def join_units(units: tuple[ServedUnit, ...], lengths: tuple[LineLength, ...]) -
         loads.append(
             Load(
                 units=tuple(through),
-                total_capacity=fsum(units[place].total_capacity for place in through),
-                peak_flow=fsum(flows[place] for place in through),
-                pan_outlet=larger(*(units[place].pan_outlet for place in through)),
+                total_capacity=fsum([units[place].total_capacity for place in through]),
+                peak_flow=fsum([flows[place] for place in through]),
+                pan_outlet=larger(*[units[place].pan_outlet for place in through]),
             )
         )
     return CommonLine(
@@ -171,11 +176,10 @@ def join_units(units: tuple[ServedUnit, ...], lengths: tuple[LineLength, ...]) -
 def _next_lengths(lengths: tuple[LineLength, ...], findings: list[Finding]) -> tuple[int | None, ...]:
     """Resolve which length each runs into; a name that is not further down is reported."""
     last = len(lengths) - 1
-    for name, count in Counter(length.id for length in lengths if length.id is not None).items():
-        if count > 1:
-            second = [index for index, length in enumerate(lengths) if length.id == name][1]
-            values: dict[str, int | str] = {"name": name, "count": count}
-            findings.append(Finding(code="length-id-repeated", pointer=f"/lengths/{second}/id", values=values))
+    for name, places in _named(lengths).items():
+        if len(places) > 1:
+            values: dict[str, int | str] = {"name": name, "count": len(places)}
+            findings.append(Finding(code="length-id-repeated", pointer=f"/lengths/{places[1]}/id", values=values))
     below: list[int | None] = []
     for index, length in enumerate(lengths):
         following = index + 1 if index < last else None
@@ -197,20 +201,26 @@ def _next_lengths(lengths: tuple[LineLength, ...], findings: list[Finding]) -> t
     return tuple(below)
 
 
+def _named(lengths: tuple[LineLength, ...]) -> dict[str, list[int]]:
+    """The places in the list of every name."""
+    places: dict[str, list[int]] = {}
+    for place, length in enumerate(lengths):
+        if length.id is not None:
+            places.setdefault(length.id, []).append(place)
+    return places
+
+
 def _joining(
     units: tuple[ServedUnit, ...], lengths: tuple[LineLength, ...], findings: list[Finding]
 ) -> list[list[int]]:
     """List, for each length, the units that join at its upstream end."""
-    places: dict[str, int] = {}
-    for place, length in enumerate(lengths):
-        if length.id is not None:
-            places.setdefault(length.id, place)
+    places = _named(lengths)
     joining: list[list[int]] = [[] for _ in lengths]
     for index, unit in enumerate(units):
         place = 0
         if unit.joins is not None:
             if unit.joins in places:
-                place = places[unit.joins]
+                place = places[unit.joins][0]
             else:
                 values = {"name": unit.joins}
                 findings.append(Finding(code="unit-joins-unknown", pointer=f"/units/{index}/joins", values=values))

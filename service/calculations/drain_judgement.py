@@ -26,25 +26,28 @@ class NeededSize:
     ----------
     row : DrainSize or None
         The code table's row; None above the table.
-    pan_outlet : str or None
-        Largest pan outlet that drains through it.
     upstream : str or None
         Largest pipe, built or needed, that runs into it.
+    pan_outlet : str or None
+        Largest pan outlet that drains through it.
+    own : str or None
+        Nominal size by the table and the pan outlets; None above the table.
+    pipe_size : str or None
+        Nominal size to install; None where the line has to be engineered.
     """
 
     row: DrainSize | None
-    pan_outlet: str | None
     upstream: str | None
+    pan_outlet: str | None
+    own: str | None
+    pipe_size: str | None
 
-    @property
-    def own(self) -> str | None:
-        """Nominal size by the table and the pan outlets; None above the table."""
-        return larger(self.row.pipe_size, self.pan_outlet) if self.row else None
-
-    @property
-    def pipe_size(self) -> str | None:
-        """Nominal size to install; None where the line has to be engineered."""
-        return larger(self.own, self.upstream) if self.row else None
+    @classmethod
+    def of(cls, row: DrainSize | None, *, pan_outlet: str | None, upstream: str | None) -> "NeededSize":
+        """The size that a row of the table, the pan outlets and what runs into the length ask for."""
+        own = larger(row.pipe_size, pan_outlet) if row else None
+        size = larger(own, upstream) if row else None
+        return cls(row=row, upstream=upstream, pan_outlet=pan_outlet, own=own, pipe_size=size)
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)

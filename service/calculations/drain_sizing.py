@@ -12,9 +12,11 @@ from service.calculations.answer import Answer
 from service.calculations.common_line import LENGTH_LIMITS, CommonLine, LineLength, called, join_units, larger
 from service.calculations.drain_judgement import NeededSize, Place
 from service.calculations.drain_pitch import LIMITS as PITCH_LIMITS
-from service.calculations.limits import Limit, require
+from service.calculations.limits import Limit, require, require_members
+from service.calculations.line_flow import WATER_TEMPERATURE
 from service.calculations.line_size import LineMake, SizedLength, SizedLine, size_length
 from service.calculations.served_unit import UNIT_LIMITS, ServedUnit, peak_assumptions
+from service.calculations.water import kinematic_viscosity
 from service.tables.drain_sizes import drain_size
 from service.tables.pipe_sizes import DEFAULT_MATERIAL, pipe
 
@@ -27,6 +29,9 @@ LIMITS = {
     "manning_coefficient": Limit(0.007, 0.03),  # glass, to heavily encrusted iron
     "water_temperature": Limit(273.15, 323.15),  # melting ice, to a hot attic
 }
+
+
+_OF_THE_LINE = tuple(field.name for field in fields(SizedLine))
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -110,15 +115,10 @@ def size_drain(
     ['1', '1-1/4']
     """
     for unit in units:
-        require(
-            LIMITS,
-            total_capacity=unit.total_capacity,
-            sensible_heat_ratio=unit.sensible_heat_ratio,
-            peak_flow=unit.peak_flow,
-        )
+        require_members(UNIT_LIMITS, unit)
     run = lengths or (LineLength(),)
     for length in run:
-        require(LENGTH_LIMITS, run=length.run, pitch_ratio=length.pitch_ratio)
+        require_members(LENGTH_LIMITS, length)
     require(
         LIMITS, pitch_ratio=pitch_ratio, manning_coefficient=manning_coefficient, water_temperature=water_temperature
     )
@@ -129,6 +129,7 @@ def size_drain(
         installed_pipe_size=installed_pipe_size,
         manning_coefficient=manning_coefficient,
         water_temperature=water_temperature,
+        kinematic_viscosity=kinematic_viscosity(WATER_TEMPERATURE if water_temperature is None else water_temperature),
     )
     # a word about the line as a whole comes up at every length, and is kept once
     findings = {(finding.code, finding.pointer): finding for finding in line.findings}
@@ -162,11 +163,8 @@ def _needed_sizes(
     above: list[str | None] = [None] * len(lengths)
     needed = []
     for index, load in enumerate(line.loads):
-        size = NeededSize(
-            row=drain_size(load.total_capacity),
-            pan_outlet=larger(load.pan_outlet, pan_outlet),
-            upstream=above[index],
-        )
+        outlet = larger(load.pan_outlet, pan_outlet)
+        size = NeededSize.of(drain_size(load.total_capacity), pan_outlet=outlet, upstream=above[index])
         needed.append(size)
         below = line.next_lengths[index]
         if below is not None:
@@ -185,7 +183,7 @@ def _results(sized: tuple[SizedLength, ...], *, several: bool) -> DrainSizing:
     """Put the last length first, and name the one that fouls up soonest."""
     margins = [(row.fouling_margin, index) for index, row in enumerate(sized) if row.fouling_margin is not None]
     return DrainSizing(
-        **{field.name: getattr(sized[-1], field.name) for field in fields(SizedLine)},
+        **{name: getattr(sized[-1], name) for name in _OF_THE_LINE},
         lengths=sized if several else (),
         tightest_length=min(margins)[1] if several and margins else None,
     )

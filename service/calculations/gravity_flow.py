@@ -104,7 +104,7 @@ def part_full_depth(flow_ratio: float) -> float | None:
     >>> part_full_depth(1.1) is None
     True
     """
-    return _depth(flow_ratio, _MANNING_POWER, _FULLEST_ANGLE)
+    return _depth(flow_ratio, _MANNING_POWER, _FULLEST_ANGLE, LARGEST_RATIO)
 
 
 def part_full_velocity_ratio(depth_fraction: float) -> float:
@@ -203,7 +203,7 @@ def laminar_depth(flow_ratio: float) -> float | None:
     >>> round(laminar_depth(0.5), 9), laminar_depth(0.0), laminar_depth(2.0)
     (0.5, 0.0, None)
     """
-    return _depth(flow_ratio, _LAMINAR_POWER, _FULLEST_LAMINAR_ANGLE)
+    return _depth(flow_ratio, _LAMINAR_POWER, _FULLEST_LAMINAR_ANGLE, _LARGEST_LAMINAR_RATIO)
 
 
 def _angle(depth_fraction: float) -> float:
@@ -229,11 +229,11 @@ def _ratio_at(angle: float, power: float) -> float:
     return _segment(angle) / (2.0 * pi) * pow(_radius_ratio(angle), power)
 
 
-def _depth(flow_ratio: float, power: float, fullest: float) -> float | None:
-    """Depth over bore at which `_ratio_at` is ``flow_ratio``, up to the ``fullest`` angle [rad]."""
+def _depth(flow_ratio: float, power: float, fullest: float, largest: float) -> float | None:
+    """Depth over bore at which `_ratio_at` is ``flow_ratio``, up to the ``fullest`` angle [rad] and its ``largest``."""
     if flow_ratio <= 0.0:
         return 0.0
-    if flow_ratio > _ratio_at(fullest, power):
+    if flow_ratio > largest:
         return None
     # Newton on (1 + p) ln segment - p ln theta = ln(2 pi ratio) in ln theta, which is concave: from a bound below it
     # climbs to the root. A narrow segment is theta^3/6 and a wider one less: the root of a trickle is such a bound.
@@ -256,3 +256,5 @@ FULLEST_DEPTH = sin(_FULLEST_ANGLE / 4.0) ** 2
 
 LARGEST_RATIO = _ratio_at(_FULLEST_ANGLE, _MANNING_POWER)
 """Largest flow over full-bore flow: 1.076 at `FULLEST_DEPTH`."""
+
+_LARGEST_LAMINAR_RATIO = _ratio_at(_FULLEST_LAMINAR_ANGLE, _LAMINAR_POWER)

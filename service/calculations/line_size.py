@@ -7,8 +7,9 @@ from service.calculations.common_line import LineLength, Load
 from service.calculations.drain_judgement import NeededSize, Place, judge_flow, judge_installed, judge_size
 from service.calculations.drain_pitch import FOOT, MINIMUM_PITCH, judge_pitch
 from service.calculations.line_flow import MANNING_COEFFICIENT, WATER_TEMPERATURE, LineFlow, line_flow
-from service.calculations.water import density, dynamic_viscosity
 from service.tables.pipe_sizes import DEFAULT_MATERIAL, is_made, pipe
+
+_OF_THE_FLOW = tuple(field.name for field in fields(LineFlow))
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -77,6 +78,8 @@ class LineMake:
         Manning's roughness coefficient [s/m^(1/3)].
     water_temperature : float or None
         Of the water in it [K].
+    kinematic_viscosity : float
+        Of the water in it [m2/s].
     """
 
     pitch_ratio: float | None
@@ -84,11 +87,12 @@ class LineMake:
     installed_pipe_size: str | None
     manning_coefficient: float | None
     water_temperature: float | None
+    kinematic_viscosity: float
 
     def pitch_of(self, length: LineLength) -> float:
         """A length's own pitch, or else that of the line, or else the code minimum."""
-        pitches = (length.pitch_ratio, self.pitch_ratio, MINIMUM_PITCH)
-        return next(pitch for pitch in pitches if pitch is not None)
+        pitch = self.pitch_ratio if length.pitch_ratio is None else length.pitch_ratio
+        return MINIMUM_PITCH if pitch is None else pitch
 
     def built(self, length: LineLength) -> str | None:
         """A length's own nominal size as built, or else that of the line."""
@@ -97,13 +101,12 @@ class LineMake:
     def flow(self, *, bore: float, pitch_ratio: float, peak_flow: float) -> LineFlow:
         """How the peak hour [m3/s] runs in a clean bore [m] of this make."""
         roughness = MANNING_COEFFICIENT if self.manning_coefficient is None else self.manning_coefficient
-        temperature = WATER_TEMPERATURE if self.water_temperature is None else self.water_temperature
         return line_flow(
             peak_flow=peak_flow,
             bore=bore,
             pitch_ratio=pitch_ratio,
             manning_coefficient=roughness,
-            kinematic_viscosity=dynamic_viscosity(temperature) / density(temperature),
+            kinematic_viscosity=self.kinematic_viscosity,
         )
 
     def assumptions(self, lengths: tuple[LineLength, ...], flows: tuple[LineFlow, ...]) -> tuple[Assumption, ...]:
@@ -193,7 +196,7 @@ def size_length(
             code, pointer = "installed-size-not-made", installed_pointer
         findings.append(Finding(code=code, pointer=pointer, values=values))
     sized = SizedLength(
-        **{field.name: getattr(flow, field.name) for field in fields(LineFlow)},
+        **{name: getattr(flow, name) for name in _OF_THE_FLOW},
         pipe_size=needed.pipe_size,
         table_pipe_size=needed.row.pipe_size if needed.row else None,
         table_capacity=needed.row.up_to if needed.row else None,

@@ -17,7 +17,7 @@ from math import pi
 from service.calculations.answer import Assumption
 from service.calculations.limits import Limit
 from service.calculations.pipe_flow import GRAVITY, friction_head, velocity, wall_loss
-from service.calculations.water import density, dynamic_viscosity
+from service.calculations.water import kinematic_viscosity
 
 TUBE_LIMITS = {
     "bore": Limit(2e-3, 0.06),  # capillary drain of a small unit, to 2 in pipe
@@ -325,7 +325,7 @@ def settle_tube(tube: Tube, water_temperature: float) -> tuple[TubeRun, tuple[As
         assumptions.append(_SMOOTH)
     if elbow_loss is None:
         elbow_loss = ELBOW_LOSS_COEFFICIENT
-    viscosity = dynamic_viscosity(water_temperature) / density(water_temperature)
+    viscosity = kinematic_viscosity(water_temperature)
     first = SectionRun(
         bore=tube.bore,
         length=tube.length,

@@ -113,6 +113,35 @@ def dynamic_viscosity(temperature: Real) -> Real:
     return viscosity
 
 
+def kinematic_viscosity(temperature: Real) -> Real:
+    """Kinematic viscosity of liquid water: `dynamic_viscosity` over `density`.
+
+    Parameters
+    ----------
+    temperature : float or array
+        Water temperature [K].
+
+    Returns
+    -------
+    float or array
+        Kinematic viscosity [m2/s].
+
+    Raises
+    ------
+    OutOfRange
+        Outside 253.15 to 383.15 K.
+
+    Examples
+    --------
+    By the values of those two at 25 degC, 889.997 uPa s / 997.047 kg/m3:
+
+    >>> round(kinematic_viscosity(298.15) * 1e6, 4)
+    0.8926
+    """
+    viscosity: Real = dynamic_viscosity(temperature) / density(temperature)
+    return viscosity
+
+
 def liquid_enthalpy(temperature: Real) -> Real:
     """Specific enthalpy of liquid water; zero for the liquid at its triple point [1]_.
 

@@ -182,12 +182,12 @@ class Number(Field):
         self.limit = limit
 
     def _deserialize(self, value: Any, attr: str | None, data: Mapping[str, Any] | None, **kwargs: Any) -> float:
-        allowed = f"{number(self.limit.low)} to {number(self.limit.high)}" if self.limit else "any number"
-        if not is_number(value):
-            raise ValidationError(f"Received {echo(value)}, which is not a number; allowed {allowed}.")
-        if self.limit and not self.limit.low <= value <= self.limit.high:
-            raise ValidationError(f"Received {echo(value)}; allowed {allowed}.")
-        return float(value)
+        limit = self.limit
+        if is_number(value) and (limit is None or limit.low <= value <= limit.high):
+            return float(value)
+        allowed = f"{number(limit.low)} to {number(limit.high)}" if limit else "any number"
+        fault = "" if is_number(value) else ", which is not a number"
+        raise ValidationError(f"Received {echo(value)}{fault}; allowed {allowed}.")
 
     def json_schema(self) -> dict[str, Any]:
         return {"type": "number", **({"minimum": self.limit.low, "maximum": self.limit.high} if self.limit else {})}

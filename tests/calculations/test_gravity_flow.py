@@ -1,6 +1,6 @@
 """Flow under a pipe's own fall: shape of the laws over their whole domain."""
 
-from math import pi, sqrt
+from math import acos, pi, sin, sqrt
 
 import pytest
 from hypothesis import given
@@ -26,6 +26,23 @@ def test_depth_and_flow_ratio_are_inverses_up_to_the_fullest_depth(share: float)
     assert found is not None
     # near the maximum the flow hardly changes with depth: a root there has half the digits
     assert found == pytest.approx(depth, abs=1e-9 if share < 0.99 else 1e-6)
+
+
+@given(st.floats(1e-12, 1.07))
+def test_the_depth_found_carries_the_flow(ratio: float) -> None:
+    depth = part_full_depth(ratio)
+    assert depth is not None
+    assert part_full_ratio(depth) == pytest.approx(ratio, rel=1e-9)
+
+
+@given(st.floats(1e-6, 1.34))
+def test_the_laminar_depth_found_carries_the_flow(ratio: float) -> None:
+    depth = laminar_depth(ratio)
+    assert depth is not None
+    # Hagen and Poiseuille with the hydraulic diameter: area times its square, over those of the full bore
+    angle = 2.0 * acos(1.0 - 2.0 * depth)
+    area = (angle - sin(angle)) / (2.0 * pi)
+    assert area * hydraulic_diameter(bore=1.0, depth_fraction=depth) ** 2 == pytest.approx(ratio, rel=1e-6)
 
 
 def test_part_full_ends() -> None:
