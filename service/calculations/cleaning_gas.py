@@ -328,8 +328,8 @@ def _cartridges(
     mass = notes.settled(f"{at}/cartridge_mass", gun.cartridge_mass, CARTRIDGE_MASS, note, "g|g")
     held = 1 if gun.cartridges is None else gun.cartridges
     each = free_volume(gas, mass / gas.molar_mass, temperature)
-    needed = gas_per_drain(gas, volume, pressure, sweeps, temperature)
     to_pressure = gas_per_drain(gas, volume, pressure, 0.0, temperature)
+    needed = to_pressure + sweeps * volume
     count = needed / each
     whole = max(-int(-count // 1), 1)
     return CartridgeUse(

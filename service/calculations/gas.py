@@ -19,7 +19,7 @@ ATMOSPHERE = 101325.0
 """Standard atmosphere [Pa]: gauge pressures count from it, and free gas is measured at it."""
 
 _STEPS = 50
-_CLOSE = 1e-14
+_CLOSE = 1e-8  # step over density; the next one would be some square of it
 
 
 def molar_density(gas: Gas, pressure: float, temperature: float) -> float:

@@ -231,11 +231,6 @@ def trap_legs(
 def _results(trap: Trap, pressure: float, states: tuple[TrapState, ...], pan_area: float | None) -> TrapCheck:
     _, start_up, running, fan_stopped = states
     let_go = max(running.pan_water_depth - fan_stopped.pan_water_depth, 0.0)
-    drop = recommended_outlet_drop(pressure)
-    seal_rebuilt = start_up.seal_remaining
-    if trap.outlet_drop < drop:
-        rebuilt = replace(trap, outlet_drop=drop)
-        seal_rebuilt = seal_at_start_up(rebuilt, pressure, evaporated_depth=trap.evaporated_depth)
     return TrapCheck(
         design_pressure=pressure,
         states=states if pan_area is not None else _without_pan_volumes(states),
@@ -245,11 +240,24 @@ def _results(trap: Trap, pressure: float, states: tuple[TrapState, ...], pan_are
         seal_margin=min(start_up.seal_remaining, running.seal_remaining),
         pan_overflows=max(head(-pressure), 0.0) > trap.rim + SLACK,
         largest_suction_drained=head_pressure(max(trap.outlet_drop, 0.0)),
-        recommended_outlet_drop=drop,
-        recommended_seal_depth=trap.seal_depth - seal_rebuilt + SEAL_MARGIN,
+        recommended_outlet_drop=recommended_outlet_drop(pressure),
+        recommended_seal_depth=_seal_used(trap, pressure) + SEAL_MARGIN,
         unit_side_bore=trap.unit_side_bore,
         outlet_side_bore=trap.outlet_side_bore,
     )
+
+
+def _seal_used(trap: Trap, pressure: float) -> float:
+    """How far the lower leg falls below the outlet invert at start-up [m], rebuilt with the recommended drop.
+
+    No water reaches the pan then. Under suction the legs part by its column, each by the other one's share of their
+    area; under pressure the same, but water that rises to the outlet invert runs away, and the column is left.
+    """
+    column, fallen = head(abs(pressure)), trap.evaporated_depth
+    area = trap.unit_side_area + trap.outlet_side_area
+    if pressure > 0.0:
+        return max(fallen + trap.outlet_side_area / area * column, column)
+    return fallen + trap.unit_side_area / area * column
 
 
 def _without_pan_volumes(states: tuple[TrapState, ...]) -> tuple[TrapState, ...]:
