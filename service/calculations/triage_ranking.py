@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from operator import itemgetter
 
 from service.calculations.answer import Finding
 from service.tables.findings.catalogue import FINDINGS
@@ -11,6 +12,7 @@ from service.tables.triage.scale import (
     BASIS,
     COMMONNESS,
     SOMETHING_ELSE_POINTS,
+    STRENGTHS,
     CauseRow,
     Speaks,
     SymptomRow,
@@ -189,15 +191,8 @@ def rank(
     tuple of RankedCause
         Best first.
     """
-    speaks_for: dict[str, list[Evidence]] = {cause: [] for cause in points}
-    speaks_against: dict[str, list[Evidence]] = {cause: [] for cause in points}
-    for fact in relevant:
-        value = fact.row
-        for says, evidence in ((value.speaks_for, speaks_for), (value.speaks_against, speaks_against)):
-            if says:
-                for cause in says.causes:
-                    if cause in points:
-                        evidence[cause].append(_evidence(fact, value, says, points_of(value, cause)))
+    speaks_for = _evidence([(fact, fact.row.speaks_for) for fact in relevant], 1, points)
+    speaks_against = _evidence([(fact, fact.row.speaks_against) for fact in relevant], -1, points)
     commonness, order = symptom.causes(), in_order(points)
     ranked = []
     for place, cause in enumerate(order, 1):
@@ -213,8 +208,8 @@ def rank(
                 points=points[cause],
                 how_common=commonness[cause],
                 start_points=COMMONNESS[commonness[cause]],
-                evidence_for=_strongest_first(speaks_for[cause]),
-                evidence_against=_strongest_first(speaks_against[cause]),
+                evidence_for=tuple(speaks_for[cause]),
+                evidence_against=tuple(speaks_against[cause]),
                 remedy=row.remedy,
                 go_on_with=row.go_on_with,
                 operation=row.operation,
@@ -230,20 +225,26 @@ def _standing(place: int, ratio: float) -> str:
     return "likely" if ratio >= LIKELY else "possible" if ratio >= POSSIBLE else "unlikely"
 
 
-def _strongest_first(evidence: list[Evidence]) -> tuple[Evidence, ...]:
-    evidence.sort(key=lambda item: -abs(item.points))
-    return tuple(evidence)
-
-
-def _evidence(fact: Fact, value: ValueRow, says: Speaks, points: int) -> Evidence:
-    return Evidence(
-        observation=fact.observation,
-        value=fact.value,
-        words=value.words,
-        why=says.why,
-        strength=says.strength,
-        points=points,
-        origin=fact.origin,
-        findings=fact.findings,
-        basis=FINDINGS[fact.findings[0].code].basis if fact.findings else BASIS,
-    )
+def _evidence(
+    spoken: Iterable[tuple[Fact, Speaks | None]], sign: int, causes: Iterable[str]
+) -> dict[str, list[Evidence]]:
+    """What speaks for each cause, or against it, the strongest first."""
+    found: dict[str, list[Evidence]] = {cause: [] for cause in causes}
+    said = [(STRENGTHS[says.strength], fact, says) for fact, says in spoken if says]
+    for points, fact, says in sorted(said, key=itemgetter(0), reverse=True):
+        concerned = [cause for cause in says.causes if cause in found]
+        if concerned:
+            evidence = Evidence(
+                observation=fact.observation,
+                value=fact.value,
+                words=fact.row.words,
+                why=says.why,
+                strength=says.strength,
+                points=sign * points,
+                origin=fact.origin,
+                findings=fact.findings,
+                basis=FINDINGS[fact.findings[0].code].basis if fact.findings else BASIS,
+            )
+            for cause in concerned:
+                found[cause].append(evidence)
+    return found
