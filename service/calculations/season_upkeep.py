@@ -14,7 +14,8 @@ from service.calculations.answer import Answer, Assumption, Sentence, Value
 from service.calculations.assessment import Assessment, assess_unit
 from service.calculations.assessment_dry_out import judge_dry_out
 from service.calculations.dry_out_results import TrapDryOut
-from service.calculations.furnace_drain import Furnace, burn_in, share_drain
+from service.calculations.fuel_rate import FuelRate
+from service.calculations.furnace_drain import Furnace, SharedDrain, burn_in, share_drain
 from service.calculations.gathering import Gathering
 from service.calculations.installation import OffSeason, TrapAsBuilt
 from service.calculations.limits import Limit, require
@@ -97,19 +98,17 @@ def plan_upkeep(
     months_given = cooling_starts is not None or cooling_ends is not None
     idle_time = _idle_time(gathering, year, months_given, known.get("off_season"))
     assessed, codes = _assess(gathering, known, idle_time)
-    facts = _with_furnace(
-        gathering,
-        furnace,
-        UpkeepFacts(
-            unit=known,
-            assessed=assessed,
-            codes=codes,
-            dry_out=_dry_out_from_full(gathering, known, assessed, idle_time),
-            idle_time=idle_time,
-            furnace=furnace,
-            fuel=None,
-            shared=None,
-        ),
+    dry_out = _dry_out_from_full(gathering, known, assessed, idle_time)
+    fuel = _burn(gathering, furnace, known)
+    facts = UpkeepFacts(
+        unit=known,
+        assessed=assessed,
+        codes=codes,
+        dry_out=dry_out,
+        idle_time=idle_time,
+        furnace=furnace,
+        fuel=fuel,
+        shared=_share(gathering, furnace, fuel, known, assessed),
     )
     held = held_conditions(facts)
     growth = _growth(year, last_cleaned)
@@ -199,28 +198,37 @@ def _dry_out_from_full(
     )
 
 
-def _with_furnace(gathering: Gathering, furnace: Furnace | None, facts: UpkeepFacts) -> UpkeepFacts:
-    """Add the furnace's water, and the drain it shares."""
+def _burn(gathering: Gathering, furnace: Furnace | None, unit: Mapping[str, Any]) -> FuelRate | None:
+    """The furnace's water."""
     if furnace is None:
-        return facts
-    fuel = gathering.take(
+        return None
+    return gathering.take(
         "water of the furnace",
-        lambda: burn_in(furnace, facts.unit.get("elevation"), facts.unit.get("station_pressure")),
+        lambda: burn_in(furnace, unit.get("elevation"), unit.get("station_pressure")),
         prefix="/furnace",
         moves={},
     )
-    if fuel is None or not furnace.shares_drain:
-        return replace(facts, fuel=fuel)
-    assessed = facts.assessed
+
+
+def _share(
+    gathering: Gathering,
+    furnace: Furnace | None,
+    fuel: FuelRate | None,
+    unit: Mapping[str, Any],
+    assessed: Assessment | None,
+) -> SharedDrain | None:
+    """The drain that the furnace shares with the coil."""
+    if furnace is None or fuel is None or not furnace.shares_drain:
+        return None
     capacity = None
     if assessed and assessed.pump_run:
         capacity = assessed.pump_run.operating_flow
-    elif assessed and assessed.drain_sizing and facts.unit.get("pump") is None:
+    elif assessed and assessed.drain_sizing and unit.get("pump") is None:
         capacity = assessed.drain_sizing.full_bore_capacity
     shared, assumptions = share_drain(furnace, fuel, assessed.peak_rate if assessed else None, capacity)
     for assumption in assumptions:
         gathering.assume(assumption)
-    return replace(facts, fuel=fuel, shared=shared)
+    return shared
 
 
 def _days(dry_out: TrapDryOut | None) -> DaysToDryOut | None:

@@ -237,8 +237,9 @@ def _protection(facts: UpkeepFacts) -> Iterator[Condition]:
 
 def _frost(facts: UpkeepFacts) -> Iterator[Condition]:
     can_freeze, where = facts.unit.get("can_freeze"), "/unit/can_freeze"
-    yield "drain-for-winter", facts.drained_for_winter, where
-    yield "frost-and-water", bool(can_freeze) and not facts.drained_for_winter, where
+    drained = facts.drained_for_winter
+    yield "drain-for-winter", drained, where
+    yield "frost-and-water", bool(can_freeze) and not drained, where
     yield "can-freeze", bool(can_freeze), where
     yield "frost-unknown", can_freeze is None, where
 
@@ -249,21 +250,22 @@ def _furnace(facts: UpkeepFacts) -> Iterator[Condition]:
     yield "has-furnace", furnace is not None, where
     if furnace is None:
         return
-    yield "furnace-condenses", facts.condenses, f"{where}/fuel_input"
-    dry = facts.fuel is not None and not facts.condenses
+    condenses = facts.condenses
+    yield "furnace-condenses", condenses, f"{where}/fuel_input"
+    dry = facts.fuel is not None and not condenses
     yield "furnace-stays-dry", dry, f"{where}/exhaust_temperature"
     shares = f"{where}/shares_drain"
     yield "sharing-unknown", furnace.shares_drain is None, shares
-    yield "own-drain", furnace.shares_drain is False and facts.condenses, shares
-    shared = facts.shared is not None and facts.condenses
+    yield "own-drain", furnace.shares_drain is False and condenses, shares
+    shared = facts.shared is not None and condenses
     known = facts.shared is not None and facts.shared.peak_flow is not None
     yield "shared-peak-known", shared and known, shares
     yield "shared-peak-unknown", shared and not known, shares
     yield "acid-into-pump", shared and facts.unit.get("pump") is not None, shares
     neutralizer, where = furnace.neutralizer, f"{where}/neutralizer"
-    yield "neutralizer-fitted", facts.condenses and neutralizer == "fitted", where
-    yield "neutralizer-missing", facts.condenses and neutralizer == "missing", where
-    yield "neutralizer-unknown", facts.condenses and neutralizer in (None, "unknown"), where
+    yield "neutralizer-fitted", condenses and neutralizer == "fitted", where
+    yield "neutralizer-missing", condenses and neutralizer == "missing", where
+    yield "neutralizer-unknown", condenses and neutralizer in (None, "unknown"), where
     exposed = frost_exposure(facts)
     pointer = "/unit/can_freeze" if exposed == "can-freeze" else "/unit/discharge/place"
     yield "furnace-frost", exposed is not None, pointer
