@@ -14,6 +14,7 @@ LOWEST_SURFACE_TEMPERATURE = 253.15
 """No air-conditioning coil runs colder than -20 degC; frost blocks it long before [K]. Common practice."""
 
 _CONVERGED = 1e-6  # step of the surface temperature after which the next would be below 1e-9 [K]
+_SETTLED = 1e-3  # step of the leaving temperature after which the next would move the surface by less than that [K]
 _BITS = 1e-12  # what rounding may do to a humidity ratio, of itself
 _MOST_STEPS = 50
 
@@ -70,7 +71,12 @@ def solve_coil(
     q / m_da = (h1 - h2) - (W1 - W2) h_w, with h_w of liquid water at the leaving temperature;
     below freezing too, as if the frost were undercooled water, because what freezing gives
     up the defrost takes back. The coil is dry when a surface at or above the entering dew
-    point is cold enough.
+    point is cold enough. A wet one, of contact c = 1 - bypass, is solved at its surface,
+
+        h_s + (W1 - W_s) h_w = h1 - q / (c m_da)
+
+    for the balance holds of the mixture too, and what condenses of a fog leaves as water at
+    the leaving temperature.
 
     Examples
     --------
@@ -143,30 +149,31 @@ def _solve_wet_coil(
         enthalpy = bypass_factor * entering.specific_enthalpy + contact * at_surface
         if fogged:
             cooler, wet_heat = psychrometrics.saturating_step(enthalpy, ratio, pressure, leaving)
-            leaving -= cooler
             follows = contact * heat / wet_heat
         elif bypass_factor > 0.0:
             held, dry_heat, by_water = virial.enthalpy_with_slopes(leaving, ratio, pressure)
-            leaving -= (held - enthalpy) / dry_heat
+            cooler = (held - enthalpy) / dry_heat
             follows = contact * (heat - ratio_slope * by_water) / dry_heat
         else:
-            leaving, follows = surface, 1.0
+            cooler, follows = 0.0, 1.0
+        leaving -= cooler
         liquid = water.liquid_enthalpy(max(leaving, LOWEST_SURFACE_TEMPERATURE))
         removed = entering.humidity_ratio - saturated
         excess = at_surface + removed * liquid - goal
         slope = heat - ratio_slope * liquid + removed * follows * 4.2e3
         step = psychrometrics.bent_step(excess, slope, saturated, ratio_slope)
-        if step > 0.0 and surface == LOWEST_SURFACE_TEMPERATURE:
+        settled = abs(cooler) < _SETTLED
+        if settled and step > 0.0 and surface == LOWEST_SURFACE_TEMPERATURE:
             return None
         step = surface - min(max(surface - step, LOWEST_SURFACE_TEMPERATURE), entering.dew_point)
         surface -= step
         leaving -= step * follows
-        if abs(step) < _CONVERGED:
+        if settled and abs(step) < _CONVERGED:
             saturated, at_surface = saturated - step * ratio_slope, at_surface - step * heat
             coil = _wet_coil(entering, surface, saturated, at_surface, pressure, bypass_factor, leaving)
             if coil.fogged == fogged:
                 break
-            fogged = coil.fogged
+            leaving, fogged = coil.dry_bulb, coil.fogged
     return coil
 
 
