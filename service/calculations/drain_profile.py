@@ -83,12 +83,15 @@ def profile(
     -------
     tuple of ProfilePoint
     """
-    order = sorted(range(len(stations)), key=lambda index: stations[index].distance)
+    distances = [station.distance for station in stations]
+    order = sorted(range(len(stations)), key=distances.__getitem__)
     inverts = [_invert(stations[index], level_line_height) for index in order]
     levels = water_levels(inverts, water_depth_at_outlet)
     return tuple(
-        ProfilePoint(station=index, distance=stations[index].distance, invert=invert, level=level)
-        for index, invert, level in zip(order, inverts, levels, strict=True)
+        [
+            ProfilePoint(station=index, distance=distances[index], invert=invert, level=level)
+            for index, invert, level in zip(order, inverts, levels, strict=True)
+        ]
     )
 
 
@@ -115,7 +118,8 @@ def water_levels(inverts: list[float], water_depth_at_outlet: float) -> list[flo
     level = inverts[-1] + water_depth_at_outlet
     levels = []
     for invert in reversed(inverts):
-        level = max(level, invert)
+        if invert > level:
+            level = invert
         levels.append(level)
     levels.reverse()
     return levels

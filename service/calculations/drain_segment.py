@@ -1,5 +1,6 @@
 """The line between two stations: its length, fall and pitch, judged within the tolerance of the readings."""
 
+from bisect import bisect_right
 from dataclasses import dataclass
 
 from service.calculations.drain_pitch import FOOT, MINIMUM_PITCH_ROUNDED, RECOMMENDED_PITCH_ROUNDED
@@ -8,7 +9,12 @@ from service.calculations.drain_profile import SLACK, VERTICAL_RUN, ProfilePoint
 JUDGEMENTS = ("usual", "minimum", "below-minimum", "flat", "back-fall", "drop", "riser")
 """What a reading says: at or above the usual pitch, at or above the code minimum, and so on."""
 
-_ROUNDING = 1e-9
+_SLOPING = ["back-fall", "flat", "below-minimum", "minimum", "usual"]
+_VERTICAL = ["riser", "drop"]
+"""The same by fall, least first."""
+
+_MINIMUM, _USUAL = MINIMUM_PITCH_ROUNDED * (1.0 - 1e-9), RECOMMENDED_PITCH_ROUNDED * (1.0 - 1e-9)
+"""Marks of `service.calculations.drain_pitch`, less the last bits of a unit conversion."""
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -67,8 +73,12 @@ def measure_segment(one: ProfilePoint, two: ProfilePoint, *, tolerance: float) -
     length = two.distance - one.distance
     fall = one.invert - two.invert
     doubt = 2.0 * tolerance
-    vertical = length < VERTICAL_RUN
-    pitch = None if vertical else fall / length
+    names, marks = _VERTICAL, [-SLACK]
+    pitch = per_foot = pitch_tolerance = None
+    if length >= VERTICAL_RUN:
+        names, marks = _SLOPING, [-SLACK, SLACK, _MINIMUM * length, _USUAL * length]
+        pitch, pitch_tolerance = fall / length, doubt / length
+        per_foot = pitch * FOOT
     return Segment(
         first_station=one.station,
         last_station=two.station,
@@ -77,23 +87,8 @@ def measure_segment(one: ProfilePoint, two: ProfilePoint, *, tolerance: float) -
         length=length,
         fall=fall,
         pitch_ratio=pitch,
-        pitch_per_foot=None if pitch is None else pitch * FOOT,
-        pitch_tolerance=None if vertical else doubt / length,
-        judgement=_judge(fall, length),
-        within_tolerance=_judge(fall - doubt, length) != _judge(fall + doubt, length),
+        pitch_per_foot=per_foot,
+        pitch_tolerance=pitch_tolerance,
+        judgement=names[bisect_right(marks, fall)],
+        within_tolerance=bisect_right(marks, fall - doubt) != bisect_right(marks, fall + doubt),
     )
-
-
-def _judge(fall: float, length: float) -> str:
-    """Name what a fall over a length is, by the marks of `service.calculations.drain_pitch`."""
-    if length < VERTICAL_RUN:
-        return "riser" if fall < -SLACK else "drop"
-    if fall < -SLACK:
-        return "back-fall"
-    if fall <= SLACK:
-        return "flat"
-    if fall < MINIMUM_PITCH_ROUNDED * length * (1.0 - _ROUNDING):
-        return "below-minimum"
-    if fall < RECOMMENDED_PITCH_ROUNDED * length * (1.0 - _ROUNDING):
-        return "minimum"
-    return "usual"

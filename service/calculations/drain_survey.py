@@ -16,7 +16,7 @@ from service.calculations.drain_pond import Pond, find_ponds
 from service.calculations.drain_profile import VERTICAL_RUN, ProfilePoint, Station, profile
 from service.calculations.drain_segment import Segment, measure_segment
 from service.calculations.drain_survey_judgement import judge_ponds, judge_readings, judge_segments
-from service.calculations.limits import Limit, require
+from service.calculations.limits import Limit, require, require_members
 from service.tables.pipe_sizes import DEFAULT_MATERIAL, INCH, is_made, pipe
 
 FEWEST_STATIONS, MOST_STATIONS = 2, 2000
@@ -25,10 +25,14 @@ FEWEST_STATIONS, MOST_STATIONS = 2, 2000
 MEASUREMENT_TOLERANCE = INCH / 16.0
 """A staff or tape read to the nearest 1/8 in is at most half of that off. Common practice, no source."""
 
-LIMITS = {
+STATION_LIMITS = {
     "distance": Limit(0.0, PITCH_LIMITS["run"].high),
     "invert": Limit(-100.0, 100.0),  # any datum in or about a building; elevations above the sea are for land survey
     "drop_below_level_line": Limit(-100.0, 100.0),
+}
+
+LIMITS = {
+    **STATION_LIMITS,
     "level_line_height": Limit(-100.0, 100.0),
     "measurement_tolerance": Limit(0.0, 0.1),  # exact, to a guess by eye
     "water_depth_at_outlet": Limit(0.0, 10.0),  # a free outfall, to a pipe that ends at the bottom of a pit
@@ -163,19 +167,14 @@ def survey_drain(
         water_depth_at_outlet=water_depth_at_outlet,
     )
     for station in stations:
-        require(
-            LIMITS,
-            distance=station.distance,
-            invert=station.invert,
-            drop_below_level_line=station.drop_below_level_line,
-        )
+        require_members(STATION_LIMITS, station)
     water = water_depth_at_outlet or 0.0
     points = profile(stations, level_line_height=level_line_height or 0.0, water_depth_at_outlet=water)
     tolerance = MEASUREMENT_TOLERANCE if measurement_tolerance is None else measurement_tolerance
     kind = material or DEFAULT_MATERIAL
     row = pipe(kind, pipe_size) if is_made(kind, pipe_size) else None
     ponds = find_ponds(points, bore=row.bore if row else None, minimum_pitch=MINIMUM_PITCH)
-    segments = tuple(measure_segment(one, two, tolerance=tolerance) for one, two in pairwise(points))
+    segments = tuple([measure_segment(one, two, tolerance=tolerance) for one, two in pairwise(points)])
     run = points[-1].distance - points[0].distance
     fall = points[0].invert - points[-1].invert
     pitch = fall / run if run >= VERTICAL_RUN else None
@@ -214,24 +213,29 @@ def survey_drain(
 
 def _surveyed(points: tuple[ProfilePoint, ...]) -> tuple[SurveyedStation, ...]:
     """Find how far each station has to move for the code's minimum pitch: by raising alone, by lowering alone."""
-    raised = [points[-1].invert]
-    for one, two in pairwise(reversed(points)):
-        raised.append(max(two.invert, raised[-1] + MINIMUM_PITCH * (one.distance - two.distance)))
-    raised.reverse()
-    lowered = [points[0].invert]
-    for one, two in pairwise(points):
-        lowered.append(min(two.invert, lowered[-1] - MINIMUM_PITCH * (two.distance - one.distance)))
-    return tuple(
-        SurveyedStation(
-            station=point.station,
-            distance=point.distance,
-            invert=point.invert,
-            water_depth=point.depth,
-            raise_for_minimum_pitch=high - point.invert,
-            lower_for_minimum_pitch=point.invert - low,
+    raised, high = [], points[-1].invert
+    below = points[-1].distance
+    for point in reversed(points):
+        high = max(point.invert, high + MINIMUM_PITCH * (below - point.distance))
+        below = point.distance
+        raised.append(high)
+    stations, low = [], points[0].invert
+    above = points[0].distance
+    for point, high in zip(points, reversed(raised), strict=True):
+        invert = point.invert
+        low = min(invert, low - MINIMUM_PITCH * (point.distance - above))
+        above = point.distance
+        stations.append(
+            SurveyedStation(
+                station=point.station,
+                distance=above,
+                invert=invert,
+                water_depth=point.depth,
+                raise_for_minimum_pitch=high - invert,
+                lower_for_minimum_pitch=invert - low,
+            )
         )
-        for point, high, low in zip(points, raised, lowered, strict=True)
-    )
+    return tuple(stations)
 
 
 def _assumptions(

@@ -24,7 +24,14 @@ PLASTIC_SUPPORT_SPACING = 1.2192
 TELLING_FALL = 4.0
 """Code minimum of fall over what two readings may be off, from where on a segment's judgement is worth something."""
 
-_RISES, _FALLS_SHORT = ("back-fall", "riser"), ("back-fall", "riser", "flat", "below-minimum")
+_FALLS_SHORT = {
+    "back-fall": "segments-back-fall",
+    "riser": "segments-back-fall",
+    "flat": "segments-flat",
+    "below-minimum": "segments-below-minimum",
+}
+"""Judgements of too little fall, and the findings they are where that is certain."""
+
 _ROUNDING = 1e-9
 
 
@@ -96,29 +103,24 @@ def judge_segments(segments: tuple[Segment, ...], *, tolerance: float) -> tuple[
         None where every segment has the usual pitch and no reading is in doubt.
     """
     doubt = 2.0 * tolerance
-    short = [segment for segment in segments if segment.judgement in _FALLS_SHORT]
-    certain = [segment for segment in short if segment.fall + doubt < _minimum(segment)]
-    uncertain = [segment for segment in short if segment.fall + doubt >= _minimum(segment)]
-    allowed = [segment for segment in segments if segment.judgement == "minimum"]
-    unusual = [segment for segment in allowed if segment.fall + doubt < _usual(segment)]
-    near = [
-        segment
-        for segment in segments
-        if (segment.judgement in ("minimum", "usual") and segment.fall - doubt < _minimum(segment))
-        or (segment.judgement == "minimum" and segment.fall + doubt >= _usual(segment))
-    ]
-    groups: tuple[tuple[str, list[Segment], Callable[[Segment], float]], ...] = (
-        ("segments-back-fall", [one for one in certain if one.judgement in _RISES], lambda one: -one.fall),
-        ("segments-flat", [one for one in certain if one.judgement == "flat"], lambda one: one.length),
-        ("segments-below-minimum", [one for one in certain if one.judgement == "below-minimum"], _steepness),
-        ("segments-below-usual", unusual, _steepness),
-        ("segments-near-minimum", uncertain, lambda one: _minimum(one) - one.fall),
-        ("segments-within-tolerance", near, lambda one: one.pitch_tolerance or 0.0),
-    )
+    groups: dict[str, list[Segment]] = {code: [] for code in _BADNESS}
+    for segment in segments:
+        judged, fall = segment.judgement, segment.fall
+        if judged in _FALLS_SHORT:
+            certain = fall + doubt < _minimum(segment)
+            groups[_FALLS_SHORT[judged] if certain else "segments-near-minimum"].append(segment)
+        elif judged != "drop":
+            below_usual = judged == "minimum" and fall + doubt < _usual(segment)
+            if below_usual:
+                groups["segments-below-usual"].append(segment)
+            if fall - doubt < _minimum(segment) or (judged == "minimum" and not below_usual):
+                groups["segments-within-tolerance"].append(segment)
     return tuple(
-        _of_segments(code, group, max(group, key=badness), len(segments), doubt)
-        for code, group, badness in groups
-        if group
+        [
+            _of_segments(code, group, max(group, key=_BADNESS[code]), len(segments), doubt)
+            for code, group in groups.items()
+            if group
+        ]
     )
 
 
@@ -135,6 +137,17 @@ def _usual(segment: Segment) -> float:
 def _steepness(segment: Segment) -> float:
     """The lower the pitch, the greater."""
     return -(segment.pitch_ratio or 0.0)
+
+
+_BADNESS: dict[str, Callable[[Segment], float]] = {
+    "segments-back-fall": lambda one: -one.fall,
+    "segments-flat": lambda one: one.length,
+    "segments-below-minimum": _steepness,
+    "segments-below-usual": _steepness,
+    "segments-near-minimum": lambda one: _minimum(one) - one.fall,
+    "segments-within-tolerance": lambda one: one.pitch_tolerance or 0.0,
+}
+"""Findings about segments, in their order, and by what the worst of each is found."""
 
 
 def _of_segments(code: str, group: Sequence[Segment], worst: Segment, segments: int, doubt: float) -> Finding:

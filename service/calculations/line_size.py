@@ -9,6 +9,28 @@ from service.calculations.drain_pitch import FOOT, MINIMUM_PITCH, judge_pitch
 from service.calculations.line_flow import MANNING_COEFFICIENT, WATER_TEMPERATURE, LineFlow, line_flow
 from service.tables.pipe_sizes import DEFAULT_MATERIAL, is_made, pipe
 
+_LEAST_PITCH = Assumption(
+    pointer="/pitch_ratio",
+    value=MINIMUM_PITCH,
+    note="No pitch was given: the code minimum of 1/8 in per ft (1 in 96), IMC 2021 307.2.",
+)
+_USUAL_MATERIAL = Assumption(
+    pointer="/material",
+    value=DEFAULT_MATERIAL,
+    note="No material was given: PVC Schedule 40, what the trade mostly installs. Common practice.",
+)
+_ROUGH_END = Assumption(
+    pointer="/manning_coefficient",
+    value=MANNING_COEFFICIENT,
+    note="Manning's coefficient: the rough end of what handbooks give for plastic, and theirs for copper.",
+)
+_WARMED_UP = Assumption(
+    pointer="/water_temperature",
+    value=WATER_TEMPERATURE,
+    note="Condensate leaves the coil at 10 to 15 degC and warms up on its way; only for its viscosity.",
+    symbols="degF|degC",
+)
+
 _OF_THE_FLOW = tuple(field.name for field in fields(LineFlow))
 
 
@@ -114,19 +136,13 @@ class LineMake:
         assumed = []
         computed = [length for length, flow in zip(lengths, flows, strict=True) if flow.bore is not None]
         if self.pitch_ratio is None and any(length.pitch_ratio is None for length in computed):
-            note = "No pitch was given: the code minimum of 1/8 in per ft (1 in 96), IMC 2021 307.2."
-            assumed.append(Assumption(pointer="/pitch_ratio", value=MINIMUM_PITCH, note=note))
+            assumed.append(_LEAST_PITCH)
         if self.material is None and computed:
-            note = "No material was given: PVC Schedule 40, what the trade mostly installs. Common practice."
-            assumed.append(Assumption(pointer="/material", value=DEFAULT_MATERIAL, note=note))
+            assumed.append(_USUAL_MATERIAL)
         if self.manning_coefficient is None and computed:
-            note = "Manning's coefficient: the rough end of what handbooks give for plastic, and theirs for copper."
-            assumed.append(Assumption(pointer="/manning_coefficient", value=MANNING_COEFFICIENT, note=note))
+            assumed.append(_ROUGH_END)
         if self.water_temperature is None and any(flow.reynolds is not None for flow in flows):
-            note = "Condensate leaves the coil at 10 to 15 degC and warms up on its way; only for its viscosity."
-            assumed.append(
-                Assumption(pointer="/water_temperature", value=WATER_TEMPERATURE, note=note, symbols="degF|degC")
-            )
+            assumed.append(_WARMED_UP)
         return tuple(assumed)
 
 

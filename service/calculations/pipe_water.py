@@ -115,18 +115,21 @@ def segment_area(*, bore: float, depth: float) -> float:
 
 def _half_angle(bore: float, depth: float) -> float:
     """Half the angle that the water's surface spans at the axis [rad]."""
-    return 2.0 * asin(sqrt(min(max(depth / bore, 0.0), 1.0)))
+    return 2.0 * asin(sqrt(depth / bore)) if depth > 0.0 else 0.0
 
 
 def _area_integral(bore: float, depth: float) -> float:
     """The segment's area integrated over the depth from 0 [m3], see [1]; beyond the bore it grows by the full area."""
     radius = bore / 2.0
+    if depth >= bore:
+        # the whole circle, a = pi
+        return pi * radius * radius * (radius + depth - bore)
     angle = _half_angle(bore, depth)
     if angle < _NARROW:
         series = angle**5 * (2.0 / 15.0 - angle**2 * (11.0 / 315.0 - angle**2 * 17.0 / 3780.0))
         return radius**3 * series
-    closed = radius**3 * (sin(angle) - sin(angle) ** 3 / 3.0 - angle * cos(angle))
-    return closed + pi * radius**2 * max(depth - bore, 0.0)
+    sine = sin(angle)
+    return radius**3 * (sine - sine * sine * sine / 3.0 - angle * cos(angle))
 
 
 def _mean_area(bore: float, shallow: float, deep: float) -> float:
