@@ -5,7 +5,7 @@ instruments err. Here an impossible reading costs its row only.
 """
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, fields
+from dataclasses import fields
 
 import numpy as np
 from numpy.typing import NDArray
@@ -18,6 +18,7 @@ from service.calculations.air_state import (
     PAIR_ACCURACY,
     TEMPERATURE_ACCURACY,
 )
+from service.calculations.frozen import dataclass
 from service.calculations.limits import Limit, require
 
 Column = NDArray[np.float64]

@@ -1,10 +1,9 @@
 """How much dry air passes: station pressure, and mass flow from a volume flow."""
 
-from dataclasses import dataclass
-
 from service.calculations import psychrometrics
 from service.calculations.air_state import AirState
 from service.calculations.answer import Assumption
+from service.calculations.frozen import dataclass
 from service.calculations.limits import Limit
 
 STANDARD_DENSITY = 0.075 * 0.45359237 / 0.3048**3

@@ -1,9 +1,8 @@
 """The air over a trap's water: at the mouth of each open leg, and between the mouth and the water."""
 
-from dataclasses import dataclass
-
 from service.calculations.air_state import AirReading
 from service.calculations.answer import Assumption, Finding, Sentence
+from service.calculations.frozen import dataclass
 from service.calculations.saturation import TRIPLE_POINT
 from service.calculations.trap_water import Trap
 from service.calculations.vapour_diffusion import far_vapour_fraction

@@ -5,11 +5,11 @@ Hand-held instruments err, so a reading is allowed to be wrong by what they usua
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import cast
 
 from service.calculations import psychrometrics, saturation, virial
 from service.calculations.answer import Finding
+from service.calculations.frozen import dataclass
 from service.calculations.limits import Limit, require
 from service.errors import Contradiction
 

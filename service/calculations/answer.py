@@ -1,9 +1,10 @@
 """What every calculation answers: results, and what a person should know about them."""
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Generic, TypeAlias, TypeVar
 
+from service.calculations.frozen import dataclass
 from service.errors import Contradiction
 from service.tables.findings.catalogue import FINDINGS
 from service.tables.findings.row import ATTENTION, FAIL, INFO

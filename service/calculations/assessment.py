@@ -4,8 +4,6 @@ It composes the calculations and adds the cross-checks that no single one of the
 an assumption or a "not assessed" finding, never a guess passed off as fact; a contradiction costs its part only.
 """
 
-from dataclasses import dataclass
-
 from service.calculations import (
     condensate_rate,
     drain_pitch,
@@ -36,6 +34,7 @@ from service.calculations.assessment_parts import (
     survey_line,
 )
 from service.calculations.dry_out_results import TrapDryOut
+from service.calculations.frozen import dataclass
 from service.calculations.gathering import ASSESSED, NOT_ASSESSED, Gathering
 from service.calculations.installation import (
     AirStates,

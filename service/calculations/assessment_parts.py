@@ -3,7 +3,7 @@
 A part that lacks what it needs says so in a "not assessed" finding and gives None.
 """
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from service.calculations import (
     condensate_rate,
@@ -18,6 +18,7 @@ from service.calculations import (
 from service.calculations.answer import Assumption
 from service.calculations.assessment_checks import DAMAGED
 from service.calculations.drain_pitch import PITCH_CODES
+from service.calculations.frozen import dataclass
 from service.calculations.gathering import Gathering
 from service.calculations.installation import (
     AirStates,

@@ -1,9 +1,9 @@
 """How much a drain line and its trap take before a blockage further down backs up into the pan."""
 
-from dataclasses import dataclass
 from math import pi
 
 from service.calculations.answer import Assumption, Finding
+from service.calculations.frozen import dataclass
 from service.calculations.limits import Limit, require_members
 from service.tables.pipe_sizes import DEFAULT_MATERIAL, pipe
 

@@ -1,10 +1,10 @@
 """What to carry to the unit, and what of it is not on the truck."""
 
-from dataclasses import dataclass
 from math import fsum
 
 from service.calculations.cleaning_job import Job
 from service.calculations.cleaning_method import GAS_METHODS
+from service.calculations.frozen import dataclass
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)

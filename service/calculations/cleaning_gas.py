@@ -1,8 +1,7 @@
 """Gas for one drain: how much it takes, and for how many drains a cylinder or a box of cartridges will do."""
 
-from dataclasses import dataclass
-
 from service.calculations.answer import Assumption
+from service.calculations.frozen import dataclass
 from service.calculations.gas import (
     ATMOSPHERE,
     critical_pressure_ratio,

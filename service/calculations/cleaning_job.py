@@ -1,12 +1,11 @@
 """What a cleaning is made from, and the steps it comes to."""
 
-from dataclasses import dataclass
-
 from service.calculations.answer import Sentence
 from service.calculations.cleaning_gas import GasUse
 from service.calculations.cleaning_method import MethodChoice, WayIn
 from service.calculations.cleaning_site import Site
 from service.calculations.closing_test import ClosingTest
+from service.calculations.frozen import dataclass
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)

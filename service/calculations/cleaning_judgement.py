@@ -1,7 +1,6 @@
 """What a person should know about a cleaning plan."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from service.calculations.answer import Finding, Value
 from service.calculations.cleaning_carry import water_needed
@@ -10,6 +9,7 @@ from service.calculations.cleaning_method import GAS_METHODS, is_slow
 from service.calculations.cleaning_site import PUMP_PARTS
 from service.calculations.cleaning_steps import count_cartridges
 from service.calculations.cleaning_water import WaterPlan
+from service.calculations.frozen import dataclass
 from service.calculations.gas_supply import DRAINS_PER_CARTRIDGE, Cylinder
 from service.calculations.installation import Discharge, PumpAsBuilt, TrapAsBuilt
 from service.calculations.overflow_protection import WaterPan

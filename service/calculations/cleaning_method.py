@@ -4,11 +4,10 @@ A method is chosen by what forbids it, never by preference alone: every method i
 reason against it is kept, and the first of `service.tables.cleaning_methods.METHODS` that has none is taken.
 """
 
-from dataclasses import dataclass
-
 from service.calculations.answer import Sentence, Value
 from service.calculations.cleaning_gas import GasUse
 from service.calculations.cleaning_site import Site
+from service.calculations.frozen import dataclass
 from service.tables.cleaning_methods import METHOD_NAMES, REASONS, REFUSALS
 from service.tables.cleaning_step_row import IN_WORDS
 from service.tables.pipe_sizes import NOMINAL_SIZES

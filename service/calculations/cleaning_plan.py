@@ -6,8 +6,6 @@ References
    condensate drain must be cleared without cutting it.
 """
 
-from dataclasses import dataclass
-
 from service.calculations.answer import Answer, Assumption, Finding, Sentence
 from service.calculations.cleaning_carry import CarriedItem, list_what_to_carry
 from service.calculations.cleaning_gas import GasUse, use_gas
@@ -20,6 +18,7 @@ from service.calculations.cleaning_water import PEAK_LIMITS, plan_water
 from service.calculations.closing_test import POUR_LIMITS, ClosingTest
 from service.calculations.drain_pitch import LIMITS as PITCH_LIMITS
 from service.calculations.drain_sizing import LIMITS as SIZING_LIMITS
+from service.calculations.frozen import dataclass
 from service.calculations.gas_supply import GAS_LIMITS
 from service.calculations.installation import Discharge, LineAsBuilt, PumpAsBuilt, TrapAsBuilt
 from service.calculations.limits import require

@@ -1,12 +1,11 @@
 """The drain to be cleaned, as found: every fact settled, every default recorded, every unknown named."""
 
-from dataclasses import dataclass
-
 from service.calculations.answer import Assumption, Sentence
 from service.calculations.assessment_checks import SANITARY
 from service.calculations.drain_pitch import LIMITS as PITCH_LIMITS
 from service.calculations.drain_pitch import MINIMUM_PITCH
 from service.calculations.drain_survey import survey_drain
+from service.calculations.frozen import dataclass
 from service.calculations.gas_supply import CartridgeGun, Cylinder
 from service.calculations.installation import Discharge, LineAsBuilt, PumpAsBuilt
 from service.calculations.limits import Limit

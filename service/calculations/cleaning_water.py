@@ -1,6 +1,6 @@
 """Water for a cleaning: what fills trap, line, tank and tube, and the closing test made of it."""
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from math import fsum
 
 from service.calculations.answer import Assumption, Sentence
@@ -16,6 +16,7 @@ from service.calculations.closing_test import (
     plan_closing_test,
     wet_line,
 )
+from service.calculations.frozen import dataclass
 from service.calculations.installation import PumpAsBuilt, TrapAsBuilt
 from service.calculations.limits import Limit
 from service.calculations.overflow_protection import WaterPan

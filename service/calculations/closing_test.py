@@ -10,10 +10,10 @@ References
 .. [1] V. T. Chow, *Open-Channel Hydraulics*, 1959: Manning's formula in a circular section.
 """
 
-from dataclasses import dataclass
 from math import ceil
 
 from service.calculations.answer import Sentence
+from service.calculations.frozen import dataclass
 from service.calculations.gravity_flow import full_bore_flow, part_full_depth
 from service.calculations.limits import Limit
 from service.calculations.pipe_water import segment_area

@@ -5,10 +5,9 @@ in common practice: the part of the air given by the bypass factor goes through 
 the rest comes to saturation at the apparatus dew point, and both mix.
 """
 
-from dataclasses import dataclass
-
 from service.calculations import psychrometrics, saturation, virial, water
 from service.calculations.air_state import AirState
+from service.calculations.frozen import dataclass
 
 LOWEST_SURFACE_TEMPERATURE = 253.15
 """No air-conditioning coil runs colder than -20 degC; frost blocks it long before [K]. Common practice."""

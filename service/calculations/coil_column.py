@@ -1,12 +1,11 @@
 """A cooling coil hour by hour: `coil.solve_coil` for a whole column of entering air at once."""
 
-from dataclasses import dataclass
-
 import numpy as np
 
 from service.calculations import saturation, virial, water
 from service.calculations.air_column import Column, Rows
 from service.calculations.coil import LOWEST_SURFACE_TEMPERATURE
+from service.calculations.frozen import dataclass
 from service.calculations.saturated_air import HIGHEST, LOWEST, SaturatedAir, tabulate_saturated_air
 
 _HIGHEST_SURFACE_TEMPERATURE = 333.15  # no coil is warmer than the warmest air it meets [K]

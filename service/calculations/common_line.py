@@ -5,11 +5,11 @@ next of the list unless it names a later one that it joins, so that no list of l
 a circle.
 """
 
-from dataclasses import dataclass
 from math import fsum
 
 from service.calculations.answer import Assumption, Finding, Sentence, Value
 from service.calculations.drain_pitch import LIMITS as PITCH_LIMITS
+from service.calculations.frozen import dataclass
 from service.calculations.limits import Limit
 from service.calculations.served_unit import ServedUnit, peak_flow_of
 from service.tables.pipe_sizes import NOMINAL_SIZES

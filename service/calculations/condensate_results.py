@@ -1,8 +1,7 @@
 """What the three ways to a condensate rate answer."""
 
-from dataclasses import dataclass
-
 from service.calculations.air_state import AirState
+from service.calculations.frozen import dataclass
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)

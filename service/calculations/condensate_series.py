@@ -1,7 +1,6 @@
 """How much water a coil makes hour by hour: rates, totals, the peak, and what a tank for re-use has to hold."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from datetime import datetime
 
 import numpy as np
@@ -25,6 +24,7 @@ from service.calculations.condensate_series_checks import (
 )
 from service.calculations.condensate_series_results import SeriesRate
 from service.calculations.condensate_series_totals import Reuse, total_rows
+from service.calculations.frozen import dataclass
 from service.calculations.limits import Limit, require
 from service.calculations.timeline import HOUR, Timeline
 from service.errors import Contradiction

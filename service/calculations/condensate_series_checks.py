@@ -1,7 +1,6 @@
 """What to tell about an hour-by-hour condensate rate: rows that are lost or doubtful, the peak, the tank."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 import numpy as np
 
@@ -10,6 +9,7 @@ from service.calculations.answer import Finding, Sentence, Value
 from service.calculations.coil import LOWEST_SURFACE_TEMPERATURE
 from service.calculations.condensate_checks import judge_rate
 from service.calculations.condensate_series_results import SeriesRate, Storage
+from service.calculations.frozen import dataclass
 from service.calculations.timeline import Timeline
 
 MOST_NAMED = 10

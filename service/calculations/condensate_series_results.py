@@ -1,6 +1,6 @@
 """What an hour-by-hour condensate rate answers."""
 
-from dataclasses import dataclass
+from service.calculations.frozen import dataclass
 
 STATUSES = ("wet", "dry", "off", "misread", "beyond-air")
 """Of a row: makes water; makes none; cooling off; no air reads so; the air cannot give up so much heat."""

@@ -1,7 +1,5 @@
 """Adds up an hour-by-hour condensate rate: by day and month, the peak, the time above a capacity, the tank."""
 
-from dataclasses import dataclass
-
 import numpy as np
 
 from service.calculations.air_column import Column
@@ -15,6 +13,7 @@ from service.calculations.condensate_series_results import (
     SeriesRate,
     Storage,
 )
+from service.calculations.frozen import dataclass
 from service.calculations.timeline import DAY, Timeline
 from service.calculations.water_storage import needed_volume, run_tank
 

@@ -1,9 +1,8 @@
 """Air cooled and dried: how the heat taken out splits into sensible and latent."""
 
-from dataclasses import dataclass
-
 from service.calculations import virial, water
 from service.calculations.air_state import AirState
+from service.calculations.frozen import dataclass
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)

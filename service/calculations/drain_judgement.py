@@ -1,9 +1,8 @@
 """What is said of a drain line: why it has its size, what was built instead, how the water runs in it."""
 
-from dataclasses import dataclass
-
 from service.calculations.answer import Finding, Sentence, Value
 from service.calculations.common_line import Load, larger
+from service.calculations.frozen import dataclass
 from service.calculations.line_flow import LineFlow
 from service.tables.drain_sizes import DRAIN_SIZES, DrainSize
 from service.tables.pipe_sizes import INCH, NOMINAL_SIZES, PipeSize

@@ -1,8 +1,7 @@
 """Fall of a drain line: what a run needs, and what a measured fall makes of it."""
 
-from dataclasses import dataclass
-
 from service.calculations.answer import Answer, Assumption, Finding
+from service.calculations.frozen import dataclass
 from service.calculations.limits import Limit, require
 
 MINIMUM_PITCH = 1.0 / 96.0

@@ -5,10 +5,10 @@ A pond that rises above its upstream sill has filled the one before it, so ponds
 is linear in the number of stations.
 """
 
-from dataclasses import dataclass
 from itertools import pairwise
 
 from service.calculations.drain_profile import SLACK, ProfilePoint
+from service.calculations.frozen import dataclass
 from service.calculations.pipe_water import water_in_pipe
 
 

@@ -9,7 +9,7 @@ which is one pass from the discharge to the pan. Where that level reaches above 
 into the trap and the pan: that end is open to them, and it is water that is kept, not lost.
 """
 
-from dataclasses import dataclass
+from service.calculations.frozen import dataclass
 
 SLACK = 1e-9
 """Heights closer than this [m] are one: the last bits of a unit conversion."""

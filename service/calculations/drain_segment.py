@@ -1,10 +1,10 @@
 """The line between two stations: its length, fall and pitch, judged within the tolerance of the readings."""
 
 from bisect import bisect_right
-from dataclasses import dataclass
 
 from service.calculations.drain_pitch import FOOT, MINIMUM_PITCH_ROUNDED, RECOMMENDED_PITCH_ROUNDED
 from service.calculations.drain_profile import SLACK, VERTICAL_RUN, ProfilePoint
+from service.calculations.frozen import dataclass
 
 JUDGEMENTS = ("usual", "minimum", "below-minimum", "flat", "back-fall", "drop", "riser")
 """What a reading says: at or above the usual pitch, at or above the code minimum, and so on."""

@@ -6,12 +6,13 @@ References
    Plumbing Code 2021 has the same rows in Table 314.2.2.
 """
 
-from dataclasses import dataclass, fields
+from dataclasses import fields
 
 from service.calculations.answer import Answer
 from service.calculations.common_line import LENGTH_LIMITS, CommonLine, LineLength, called, join_units, larger
 from service.calculations.drain_judgement import NeededSize, Place
 from service.calculations.drain_pitch import LIMITS as PITCH_LIMITS
+from service.calculations.frozen import dataclass
 from service.calculations.limits import Limit, require, require_members
 from service.calculations.line_flow import WATER_TEMPERATURE
 from service.calculations.line_size import LineMake, SizedLength, SizedLine, size_length

@@ -5,7 +5,6 @@ References
 .. [1] International Mechanical Code 2021, 307.2: at least 1/8 in per ft (1 percent) of fall.
 """
 
-from dataclasses import dataclass
 from itertools import pairwise
 from math import fsum
 
@@ -16,6 +15,7 @@ from service.calculations.drain_pond import Pond, find_ponds
 from service.calculations.drain_profile import VERTICAL_RUN, ProfilePoint, Station, profile
 from service.calculations.drain_segment import Segment, measure_segment
 from service.calculations.drain_survey_judgement import judge_ponds, judge_readings, judge_segments
+from service.calculations.frozen import dataclass
 from service.calculations.limits import Limit, require, require_members
 from service.tables.pipe_sizes import DEFAULT_MATERIAL, INCH, is_made, pipe
 

@@ -1,6 +1,6 @@
 """What becomes of a drying trap's seal."""
 
-from dataclasses import dataclass
+from service.calculations.frozen import dataclass
 
 OUTCOMES = ("holds", "uncertain", "lost")
 """What an idle season leaves of the seal: in both bounds, in the latest only, in neither."""

@@ -8,12 +8,12 @@ References
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from types import MappingProxyType
 
 from service.calculations.air_flow import LIMITS as SITE_LIMITS
 from service.calculations.air_flow import station_pressure_of
 from service.calculations.answer import Answer, Assumption, Finding
+from service.calculations.frozen import dataclass
 from service.calculations.limits import Limit, require
 from service.calculations.psychrometrics import humidity_ratio_from_relative_humidity
 from service.calculations.running import running_time

@@ -1,8 +1,7 @@
 """The water of a condensing furnace or boiler, and the drain it shares with the cooling coil."""
 
-from dataclasses import dataclass
-
 from service.calculations.answer import Answer, Assumption
+from service.calculations.frozen import dataclass
 from service.calculations.fuel_rate import CombustionAir, FuelRate, rate_from_fuel
 
 NEUTRALIZERS = ("fitted", "missing", "unknown")

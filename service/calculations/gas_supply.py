@@ -1,7 +1,6 @@
 """What gas there is on the truck: cylinder with regulator, cartridge gun; their limits and usual sizes."""
 
-from dataclasses import dataclass
-
+from service.calculations.frozen import dataclass
 from service.calculations.limits import Limit
 
 PSI = 6894.757293168361

@@ -7,11 +7,10 @@ References
 .. [2] ASHRAE Handbook - Fundamentals 2017, chapter 1, Psychrometrics: enthalpy and volume of moist air.
 """
 
-from dataclasses import dataclass
-
 from service.calculations import psychrometrics, saturation, virial, water
 from service.calculations.air_flow import LIMITS as AIR_LIMITS
 from service.calculations.answer import Assumption
+from service.calculations.frozen import dataclass
 from service.calculations.limits import Limit, require_members
 
 MELTING_POINT = 273.15

@@ -1,9 +1,8 @@
 """What a visit may know of one unit: the parts an assessment is made of."""
 
-from dataclasses import dataclass
-
 from service.calculations.air_state import AirReading
 from service.calculations.drain_profile import Station
+from service.calculations.frozen import dataclass
 from service.calculations.pump import Pump
 from service.calculations.pump_tube import Tube
 from service.calculations.served_unit import ServedUnit

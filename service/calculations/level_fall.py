@@ -12,7 +12,8 @@ References
 """
 
 import math
-from dataclasses import dataclass
+
+from service.calculations.frozen import dataclass
 
 _MOST_STEPS = 100
 _SMALL, _TERMS = 0.01, 9  # 0.01^7: the first term left out is beyond the last digit

@@ -4,8 +4,8 @@ The schemas read the same limits, so that what the document shows is what is enf
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
+from service.calculations.frozen import dataclass
 from service.errors import OutOfRange
 
 ROUNDING = 1e-9

@@ -7,9 +7,9 @@ References
    sanitary drains.
 """
 
-from dataclasses import dataclass
 from math import pow
 
+from service.calculations.frozen import dataclass
 from service.calculations.gravity_flow import (
     full_bore_flow,
     hydraulic_diameter,

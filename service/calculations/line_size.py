@@ -1,11 +1,12 @@
 """One length of a drain line: the size it needs, what is built, and how the peak hour runs in it."""
 
-from dataclasses import dataclass, fields
+from dataclasses import fields
 
 from service.calculations.answer import Assumption, Finding, Value
 from service.calculations.common_line import LineLength, Load
 from service.calculations.drain_judgement import NeededSize, Place, judge_flow, judge_installed, judge_size
 from service.calculations.drain_pitch import FOOT, MINIMUM_PITCH, judge_pitch
+from service.calculations.frozen import dataclass
 from service.calculations.line_flow import MANNING_COEFFICIENT, WATER_TEMPERATURE, LineFlow, line_flow
 from service.tables.pipe_sizes import DEFAULT_MATERIAL, is_made, pipe
 

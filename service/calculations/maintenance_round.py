@@ -1,11 +1,11 @@
 """A maintenance round: which unit first, how long it all takes, and what to load."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from math import fsum
 
 from service.calculations.answer import Answer, Assumption, Finding, Sentence
 from service.calculations.cleaning_site import USUAL_EQUIPMENT, USUAL_PLUGS, Equipment
+from service.calculations.frozen import dataclass
 from service.calculations.limits import Limit, require
 from service.calculations.round_parts import RoundPart, gather_parts
 from service.calculations.round_supplies import GasSupply, MethodSupplies, find_gas, find_shortage, list_supplies

@@ -5,8 +5,7 @@ References
 .. [1] International Mechanical Code 2021, 307.2.3: the four ways and the auxiliary pan's size.
 """
 
-from dataclasses import dataclass
-
+from service.calculations.frozen import dataclass
 from service.calculations.limits import Limit
 from service.calculations.trap_check import LIMITS as TRAP_LIMITS
 

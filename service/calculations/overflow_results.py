@@ -1,6 +1,6 @@
 """How long until water goes where it should not: the results."""
 
-from dataclasses import dataclass
+from service.calculations.frozen import dataclass
 
 STOPPERS = ("cut-out", "secondary-drain", "auxiliary-pan-drain", "nothing", "unknown")
 """What ends the water."""

@@ -1,9 +1,10 @@
 """How long until water goes where it should not, once the drain blocks or the pump dies."""
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from service.calculations.answer import Answer, Assumption, Finding
 from service.calculations.blocked_line import BlockedLine, LineRoom, room_in_line
+from service.calculations.frozen import dataclass
 from service.calculations.ice_melt import Ice, Melt, melt_ice
 from service.calculations.limits import Limit, require, require_members
 from service.calculations.overflow_judgement import (

@@ -10,8 +10,9 @@ References
    is 2/3 R^3, the hoof that Archimedes measured (*The Method*, proposition 11).
 """
 
-from dataclasses import dataclass
 from math import asin, cos, hypot, pi, sin, sqrt
+
+from service.calculations.frozen import dataclass
 
 _NARROW = 0.05
 """Half angle [rad] below which the closed form cancels and its power series is the better one."""

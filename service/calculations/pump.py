@@ -1,8 +1,7 @@
 """A condensate pump as installed, and how it runs: the facts and the results."""
 
-from dataclasses import dataclass
-
 from service.calculations.answer import Assumption
+from service.calculations.frozen import dataclass
 from service.calculations.pump_curve import CurvePoint
 from service.calculations.pump_tube import Tube, TubeRun
 

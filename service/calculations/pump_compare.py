@@ -1,8 +1,7 @@
 """Which of these pumps, or these pumps together: each as it would run, ranked, with reasons."""
 
-from dataclasses import dataclass
-
 from service.calculations.answer import Answer, Finding
+from service.calculations.frozen import dataclass
 from service.calculations.pump import Pump, PumpRun
 from service.calculations.pump_curve import PumpCurve, read_curve
 from service.calculations.pump_ranking import Contender, decided_by, explain_rank, rank_pumps

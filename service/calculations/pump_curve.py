@@ -11,9 +11,9 @@ References
    four or more points is made of straight lines.
 """
 
-from dataclasses import dataclass
 from operator import attrgetter
 
+from service.calculations.frozen import dataclass
 from service.calculations.limits import Limit
 
 POINT_LIMITS = {

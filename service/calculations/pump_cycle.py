@@ -6,8 +6,7 @@ tank each time the pump stops, and that water is pumped again. The pump's flow i
 steady: the second or two in which the tube fills is left out.
 """
 
-from dataclasses import dataclass
-
+from service.calculations.frozen import dataclass
 from service.calculations.limits import Limit
 
 NO_FLOW = 1e-12

@@ -6,9 +6,8 @@ References
    Measurement*, 4.3.7: what is known of a reading is often only that it lies between two bounds.
 """
 
-from dataclasses import dataclass
-
 from service.calculations.answer import Assumption
+from service.calculations.frozen import dataclass
 from service.calculations.limits import Limit, require_members
 
 MEASURED_AT = ("tank-while-running", "tank-after-fall-back", "tube-end")

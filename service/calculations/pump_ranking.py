@@ -1,9 +1,9 @@
 """Which pump comes before which, and why."""
 
-from dataclasses import dataclass
 from math import inf
 
 from service.calculations.answer import Finding
+from service.calculations.frozen import dataclass
 from service.calculations.pump import PumpRun
 from service.calculations.pump_judgement import NEAR_SHUT_OFF
 

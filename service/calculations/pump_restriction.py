@@ -9,9 +9,8 @@ References
 .. [2] I. J. Karassik et al., *Pump Handbook*, affinity laws of centrifugal pumps.
 """
 
-from dataclasses import dataclass
-
 from service.calculations.answer import Answer, Assumption
+from service.calculations.frozen import dataclass
 from service.calculations.limits import Limit, require
 from service.calculations.pinch import pinch_bore, velocity_heads
 from service.calculations.pump import Pump

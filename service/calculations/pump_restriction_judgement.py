@@ -1,8 +1,7 @@
 """What a timed pump-out proves, and what a person should know about it."""
 
-from dataclasses import dataclass
-
 from service.calculations.answer import Finding
+from service.calculations.frozen import dataclass
 from service.calculations.pump_curve import PumpCurve
 from service.calculations.pump_judgement import NEAR_SHUT_OFF
 from service.calculations.pump_out import MeasuredFlow

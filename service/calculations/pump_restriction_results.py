@@ -1,6 +1,6 @@
 """What a timed pump-out tells: the results."""
 
-from dataclasses import dataclass
+from service.calculations.frozen import dataclass
 
 CAUSES = ("none-shown", "cannot-tell", "restriction", "worn-pump", "restriction-and-worn-pump", "more-than-expected")
 """What the measurements prove: nothing; a shortfall that a pinch or a worn pump explains; which of them it is; or more

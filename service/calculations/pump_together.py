@@ -9,11 +9,11 @@ References
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from math import sqrt
 
 from fluids.numerics import brenth
 
+from service.calculations.frozen import dataclass
 from service.calculations.pump_curve import CurvePoint, PumpCurve
 from service.calculations.pump_cycle import NO_FLOW
 from service.calculations.pump_tube import TubeRun

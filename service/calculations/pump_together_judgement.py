@@ -1,8 +1,7 @@
 """What a person should know about several pumps in one tank."""
 
-from dataclasses import dataclass
-
 from service.calculations.answer import Finding
+from service.calculations.frozen import dataclass
 from service.calculations.pump_cycle import NO_FLOW
 from service.calculations.pump_together import PumpsTogether
 

@@ -11,10 +11,10 @@ References
    sudden enlargement (Borda and Carnot) and sudden contraction.
 """
 
-from dataclasses import dataclass
 from math import pi
 
 from service.calculations.answer import Assumption
+from service.calculations.frozen import dataclass
 from service.calculations.limits import Limit
 from service.calculations.pipe_flow import GRAVITY, friction_head, velocity, wall_loss
 from service.calculations.water import kinematic_viscosity

@@ -1,12 +1,13 @@
 """Parts worth carrying on a round, from what was found at its units."""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from math import ceil, fsum
 from typing import cast
 
 from service.calculations.answer import Finding
 from service.calculations.drain_survey_judgement import PLASTIC_SUPPORT_SPACING
+from service.calculations.frozen import dataclass
 from service.calculations.installation import LineAsBuilt, PumpAsBuilt, TrapAsBuilt
 from service.tables.carried_parts import (
     ALL_HANGERS,

@@ -1,12 +1,13 @@
 """What to load for a round: gas, cartridges and water under each method, and whether the truck has enough."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from math import ceil, fsum
 
 from service.calculations.answer import Assumption, Finding
 from service.calculations.cleaning_gas import use_gas
 from service.calculations.cleaning_site import Equipment
+from service.calculations.frozen import dataclass
 from service.calculations.gas_supply import DRAINS_PER_CARTRIDGE, CartridgeGun, Cylinder
 from service.calculations.unit_visit import CONSUMING, UnitVisit
 

@@ -5,12 +5,11 @@ because the two curves meet at an angle. It keeps to the formulas of `saturation
 value, 1e-8 at sea level, at a tenth of their cost.
 """
 
-from dataclasses import dataclass
-
 import numpy as np
 
 from service.calculations import saturation, virial, water
 from service.calculations.air_column import Column
+from service.calculations.frozen import dataclass
 
 _SPACING = 0.2  # [K]
 _BELOW, _ABOVE = 101, 300  # entries under and over the triple point

@@ -1,10 +1,10 @@
 """A unit that drains into a line, and the water it brings in the peak hour."""
 
-from dataclasses import dataclass
 from math import fsum
 
 from service.calculations.answer import Assumption, Sentence
 from service.calculations.condensate_rate import RATING_LATENT_HEAT, WATER_DENSITY
+from service.calculations.frozen import dataclass
 from service.calculations.limits import Limit
 from service.tables.drain_sizes import TON
 

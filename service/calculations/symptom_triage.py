@@ -12,10 +12,10 @@ References
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import Any
 
 from service.calculations.answer import Answer, Assumption, Finding
+from service.calculations.frozen import dataclass
 from service.calculations.triage_check import Check, OpenCheck, next_check, open_checks
 from service.calculations.triage_ranking import (
     COMPUTED,

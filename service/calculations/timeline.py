@@ -3,13 +3,13 @@
 Times are local standard time, without a change to summer time.
 """
 
-from dataclasses import dataclass
 from datetime import datetime, timedelta
 
 import numpy as np
 from numpy.typing import NDArray
 
 from service.calculations.air_column import Column, Rows
+from service.calculations.frozen import dataclass
 from service.calculations.limits import Limit
 
 HOUR, DAY = 3600.0, 86400.0  # [s]

@@ -1,9 +1,10 @@
 """Will a trap as built drain its pan and keep its seal?"""
 
 import math
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from service.calculations.answer import Answer, Assumption, Finding, Sentence
+from service.calculations.frozen import dataclass
 from service.calculations.limits import Limit, require
 from service.calculations.trap_sizing import LIMITS as SIZING_LIMITS
 from service.calculations.trap_sizing import (

@@ -1,8 +1,7 @@
 """Dimensions a condensate trap needs for the pressure in its pan."""
 
-from dataclasses import dataclass
-
 from service.calculations.answer import Answer, Assumption, Finding
+from service.calculations.frozen import dataclass
 from service.calculations.limits import Limit, require
 from service.calculations.trap_water import SLACK, Trap, TrapState, head, head_pressure, trap_states
 from service.tables.pipe_sizes import DEFAULT_MATERIAL, INCH, NOMINAL_SIZES, PipeSize, pipe

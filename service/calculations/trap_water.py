@@ -12,7 +12,9 @@ pan's rim. The trade's rules follow from them and are nowhere typed in.
 """
 
 import math
-from dataclasses import dataclass, field
+from dataclasses import field
+
+from service.calculations.frozen import dataclass
 
 WATER_DENSITY = 1000.0
 """Density [kg/m3] in the definition of a conventional water column."""

@@ -6,10 +6,10 @@ leads.
 """
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from functools import cache
 from math import inf, log2
 
+from service.calculations.frozen import dataclass
 from service.calculations.triage_ranking import Known, after, in_order, points_of
 from service.tables.triage.causes import CAUSES
 from service.tables.triage.observations import OBSERVATIONS

@@ -1,10 +1,10 @@
 """Weighs the causes of a symptom by what is known (naive Bayes in whole points; one point doubles the odds)."""
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from operator import itemgetter
 
 from service.calculations.answer import Finding
+from service.calculations.frozen import dataclass
 from service.tables.findings.catalogue import FINDINGS
 from service.tables.triage.causes import CAUSES
 from service.tables.triage.observations import OBSERVATIONS, value_row

@@ -1,11 +1,11 @@
 """Reads a unit's data as observations: the assessment's findings, and what they leave out."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import Any
 
 from service.calculations.answer import Assumption, Finding
 from service.calculations.assessment import Assessment, assess_unit
+from service.calculations.frozen import dataclass
 from service.calculations.triage_ranking import COMPUTED, Fact
 from service.tables.findings.row import FAIL
 from service.tables.triage.unit_evidence import UNIT_EVIDENCE

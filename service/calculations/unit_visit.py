@@ -1,13 +1,14 @@
 """One unit of a round: how soon it wants a visit, how long that takes, and what it takes."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Any
 
 from service.calculations.answer import Answer, Assumption, Finding
 from service.calculations.assessment import assess_unit
 from service.calculations.cleaning_plan import CleaningPlan, plan_cleaning
 from service.calculations.cleaning_site import RUN_TO_PUMP, USUAL_RUN, USUAL_SIZE, Access, Brush, Equipment
+from service.calculations.frozen import dataclass
 from service.calculations.gas_supply import CartridgeGun, Cylinder
 from service.calculations.limits import Limit, require
 from service.calculations.round_parts import UnitPart, list_unit_parts

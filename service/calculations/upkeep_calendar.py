@@ -1,8 +1,7 @@
 """The year of a cooling unit: months with and without cooling, and how long the drain stands idle."""
 
-from dataclasses import dataclass
-
 from service.calculations.answer import Assumption
+from service.calculations.frozen import dataclass
 from service.tables.upkeep.row import AUTUMN, MID_SEASON, SPRING, WINTER
 
 MONTHS = 12

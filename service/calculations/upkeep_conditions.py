@@ -1,12 +1,12 @@
 """Which conditions of the upkeep table hold for a unit, and the request member each comes from."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from typing import Any
 
 from service.calculations.assessment import Assessment
 from service.calculations.assessment_checks import SANITARY
 from service.calculations.dry_out_results import TrapDryOut
+from service.calculations.frozen import dataclass
 from service.calculations.fuel_rate import FuelRate
 from service.calculations.furnace_drain import Furnace, SharedDrain
 from service.calculations.overflow_protection import AUXILIARY_PANS

@@ -1,8 +1,7 @@
 """A unit's year of upkeep: the results."""
 
-from dataclasses import dataclass
-
 from service.calculations.answer import Sentence
+from service.calculations.frozen import dataclass
 from service.calculations.fuel_rate import FuelRate
 from service.calculations.furnace_drain import SharedDrain
 

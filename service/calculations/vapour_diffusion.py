@@ -15,11 +15,12 @@ References
 """
 
 import math
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from service.calculations import saturation, virial, water
 from service.calculations.air_state import PAIR_ACCURACY, AirReading
 from service.calculations.answer import Finding
+from service.calculations.frozen import dataclass
 from service.calculations.limits import Limit, require
 from service.calculations.psychrometrics import SEA_LEVEL_PRESSURE
 from service.calculations.trap_water import GRAVITY

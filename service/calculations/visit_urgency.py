@@ -4,11 +4,11 @@ The rules stand in `service.tables.urgency`; here are the facts they ask for.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from service.calculations.answer import Finding, Sentence, Value
 from service.calculations.assessment import Assessment
 from service.calculations.assessment_checks import DAMAGED
+from service.calculations.frozen import dataclass
 from service.calculations.gathering import ASSESSED
 from service.calculations.installation import PumpAsBuilt
 from service.calculations.overflow_judgement import SHORT_TIME

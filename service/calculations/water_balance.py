@@ -5,8 +5,7 @@ while. What is in the pan then grows or shrinks evenly in each of the two, so ev
 never less than the rest, so that water which does not rise in the surge does not rise afterwards.
 """
 
-from dataclasses import dataclass
-
+from service.calculations.frozen import dataclass
 from service.calculations.pump_cycle import NO_FLOW, time_to_fill
 
 

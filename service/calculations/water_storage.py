@@ -8,11 +8,10 @@ References
    H. A. and Burden, R. P., 1963: the sequent peak (from memory).
 """
 
-from dataclasses import dataclass
-
 import numpy as np
 
 from service.calculations.air_column import Column
+from service.calculations.frozen import dataclass
 
 _ROUNDING = 1e-12  # of all the water, what summing thousands of rows may lose
 

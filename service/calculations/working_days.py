@@ -1,8 +1,9 @@
 """Days of work: units in their visiting order, given to whoever is free first."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from math import fsum
+
+from service.calculations.frozen import dataclass
 
 SAME = 1e-9
 """Minutes that rounding may take off a day."""
