@@ -98,19 +98,18 @@ def find_ponds(points: tuple[ProfilePoint, ...], *, bore: float | None, minimum_
     tuple of Pond
         In order downstream.
     """
+    wet = [point.depth > 0.0 for point in points]
+    if not any(wet):
+        return ()
     beyond = _first_no_higher(points)
-    ponds = []
-    first = 0
-    while first < len(points):
-        if points[first].depth <= 0.0:
-            first += 1
-            continue
+    ponds, first = [], None
+    for index, is_wet in enumerate((*wet, False)):
         # stations of one pond have one level: it changes only where a station stands dry
-        last = first
-        while last + 1 < len(points) and points[last + 1].depth > 0.0:
-            last += 1
-        ponds.append(_pond(points, first, last, beyond, bore, minimum_pitch))
-        first = last + 1
+        if is_wet and first is None:
+            first = index
+        elif not is_wet and first is not None:
+            ponds.append(_pond(points, first, index - 1, beyond, bore, minimum_pitch))
+            first = None
     return tuple(ponds)
 
 

@@ -196,6 +196,8 @@ def judge_ponds(
     tuple of Finding
         None where no water stands.
     """
+    if not ponds:
+        return ()
     doubt = 2.0 * tolerance
     distances = {point.station: point.distance for point in points}
     seen = [pond for pond in ponds if pond.depth > doubt]

@@ -97,18 +97,19 @@ def shared_flows(curves: Sequence[PumpCurve], tube: TubeRun, lift: float) -> tup
     >>> [round(flow * 1e6, 3) for flow in shared_flows((curve, curve), TubeRun(sections=(section,)), 0.35)]
     [7.32, 7.32]
     """
-    behind = [_BehindValve(curve, tube) for curve in curves]
+    behind, beyond = [_BehindValve(curve, tube) for curve in curves], TubeRun(sections=tube.sections)
 
     def given(head: float) -> list[float]:
         return [pump.flow_at(head) for pump in behind]
 
     def asked(flow: float) -> float:
-        return lift + tube.friction(flow) + tube.bends(flow)
+        return lift + beyond.loss(flow)[0]
 
     most = sum(given(lift))
     if most <= 0.0:
         return tuple(0.0 for _ in curves)
-    whole = brenth(lambda flow: sum(given(asked(flow))) - flow, 0.0, most, xtol=1e-18, maxiter=1000)
+    # at a standstill the sum given is the most there is
+    whole = brenth(lambda flow: sum(given(asked(flow))) - flow, 0.0, most, xtol=1e-18, maxiter=1000, fa=most)
     # a pump on a step of its curve, or a hair from its shut-off head, gives one flow on this side and one on that
     more, less = whole * (1.0 + _NEARBY) + _LEAST_FLOW, max(whole * (1.0 - _NEARBY) - _LEAST_FLOW, 0.0)
     least, greatest = given(asked(more) + _LEAST_HEAD), given(asked(less) - _LEAST_HEAD)
