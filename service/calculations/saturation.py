@@ -13,7 +13,7 @@ References
 import math
 
 from service.calculations import virial
-from service.calculations.elementwise import Real, exp, largest, log, piecewise, smallest, where
+from service.calculations.elementwise import Real, exp, largest, log, smallest, where
 from service.calculations.limits import Limit
 from service.errors import OutOfRange
 
@@ -55,7 +55,11 @@ def saturation_pressure(temperature: Real) -> Real:
     2.339
     """
     _check(temperature)
-    return _pressure(temperature)
+    logarithm = log(temperature)
+    if isinstance(temperature, float):
+        return math.exp((_over_ice if temperature < TRIPLE_POINT else _over_liquid)(temperature, logarithm))
+    frozen = temperature < TRIPLE_POINT
+    return exp(where(frozen, _over_ice(temperature, logarithm), _over_liquid(temperature, logarithm)))
 
 
 def enhancement_factor(temperature: Real, pressure: Real) -> Real:
@@ -102,8 +106,7 @@ def vapour_fraction(temperature: Real, pressure: Real, known: virial.Pairs[Real]
     known : tuple or None
         `virial.pairs` of the temperature, where they are known.
     """
-    _check(temperature)
-    vapour_pressure = _pressure(temperature)
+    vapour_pressure = saturation_pressure(temperature)
     enhancement = exp(_log_enhancement(temperature, pressure, vapour_pressure, known or virial.pairs(temperature)))
     return enhancement * vapour_pressure / pressure
 
@@ -221,51 +224,46 @@ def _log_slope(temperature: Real) -> Real:
 
 def _fraction_and_slope(temperature: float, pressure: float, known: virial.Pairs[float]) -> tuple[float, float]:
     """`vapour_fraction` for the trial temperatures of a solver, and the derivative of its logarithm [1/K]."""
-    vapour_pressure = _pressure(temperature)
-    log_enhancement = _log_enhancement(temperature, pressure, vapour_pressure, known)
-    air, cross, water, air_departure, cross_departure, water_departure = known
+    logarithm, inverse = math.log(temperature), 1.0 / temperature
     if temperature < TRIPLE_POINT:
-        volume = _ICE_MOLAR_VOLUME
-        slope = 5.6745359e3 / temperature**2 - 9.677843e-3
-        slope += temperature * (2 * 6.2215701e-7 + temperature * (3 * 2.0747825e-9 - temperature * 4 * 9.484024e-13))
-        slope += 4.1635019 / temperature
+        vapour_pressure = math.exp(_over_ice(temperature, logarithm))
+        slope = 2 * 6.2215701e-7 + temperature * (3 * 2.0747825e-9 - temperature * 4 * 9.484024e-13)
+        slope = temperature * slope - 9.677843e-3 + inverse * (4.1635019 + 5.6745359e3 * inverse)
     else:
-        volume = _LIQUID_MOLAR_VOLUME
-        slope = 5.8002206e3 / temperature**2 - 4.8640239e-2
-        slope += temperature * (2 * 4.1764768e-5 - temperature * 3 * 1.4452093e-8) + 6.5459673 / temperature
-    # each term of `_log_enhancement` by temperature, dB/dT = (B - (B - T dB/dT)) / T
+        vapour_pressure = math.exp(_over_liquid(temperature, logarithm))
+        slope = 2 * 4.1764768e-5 - temperature * 3 * 1.4452093e-8
+        slope = temperature * slope - 4.8640239e-2 + inverse * (6.5459673 + 5.8002206e3 * inverse)
+    log_enhancement = _log_enhancement(temperature, pressure, vapour_pressure, known)
+    # each term of that by temperature, dB/dT = (B - (B - T dB/dT)) / T
+    air, cross, water, air_departure, cross_departure, water_departure = known
+    volume = _ICE_MOLAR_VOLUME if temperature < TRIPLE_POINT else _LIQUID_MOLAR_VOLUME
     dry = 1.0 - 1.0045 * vapour_pressure / pressure
     mixing = air - 2.0 * cross + water
     change = (mixing - air_departure + 2.0 * cross_departure - water_departure) * dry * dry * pressure
     change -= (water - water_departure) * (pressure - vapour_pressure)
     rise = vapour_pressure * slope * (water - volume - 2.0 * 1.0045 * dry * mixing)
-    slope += (rise + change / temperature) / (virial.GAS_CONSTANT * temperature) - log_enhancement / temperature
+    slope += ((rise + change * inverse) / virial.GAS_CONSTANT - log_enhancement) * inverse
     return math.exp(log_enhancement) * vapour_pressure / pressure, slope
 
 
-def _pressure(temperature: Real) -> Real:
-    """`saturation_pressure`, for the trial temperatures of a solver."""
-    return piecewise(temperature < TRIPLE_POINT, _over_ice, _over_liquid, temperature)
-
-
-def _over_ice(temperature: Real) -> Real:
-    """Saturation pressure over ice [Pa], eq. (5), -100 to 0 degC."""
-    return exp(
+def _over_ice(temperature: Real, logarithm: Real) -> Real:
+    """Logarithm of the saturation pressure over ice [Pa], eq. (5), -100 to 0 degC."""
+    return (
         -5.6745359e3 / temperature
         + 6.3925247
         + temperature
         * (-9.677843e-3 + temperature * (6.2215701e-7 + temperature * (2.0747825e-9 - temperature * 9.484024e-13)))
-        + 4.1635019 * log(temperature)
+        + 4.1635019 * logarithm
     )
 
 
-def _over_liquid(temperature: Real) -> Real:
-    """Saturation pressure over liquid water [Pa], eq. (6), 0 to 200 degC."""
-    return exp(
+def _over_liquid(temperature: Real, logarithm: Real) -> Real:
+    """Logarithm of the saturation pressure over liquid water [Pa], eq. (6), 0 to 200 degC."""
+    return (
         -5.8002206e3 / temperature
         + 1.3914993
         + temperature * (-4.8640239e-2 + temperature * (4.1764768e-5 - temperature * 1.4452093e-8))
-        + 6.5459673 * log(temperature)
+        + 6.5459673 * logarithm
     )
 
 
