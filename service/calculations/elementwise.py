@@ -25,16 +25,16 @@ def log(value: Real) -> Real:
 
 def where(condition: bool | NDArray[np.bool_], yes: Real, no: Real) -> Real:
     """``yes`` where the condition holds, otherwise ``no``."""
-    if isinstance(condition, np.ndarray):
-        return cast(Real, np.where(condition, yes, no))
-    return yes if condition else no
+    if isinstance(condition, bool):
+        return yes if condition else no
+    return cast(Real, np.where(condition, yes, no))
 
 
 def piecewise(
     condition: bool | NDArray[np.bool_], yes: Callable[[Real], Real], no: Callable[[Real], Real], value: Real
 ) -> Real:
     """``yes(value)`` where the condition holds, otherwise ``no(value)``; no element is asked of the other."""
-    if isinstance(value, float) or isinstance(condition, bool):
+    if isinstance(condition, bool) or isinstance(value, float):
         return yes(value) if condition else no(value)
     if condition.all():
         return yes(value)

@@ -171,12 +171,14 @@ def dew_point(humidity_ratio: float, pressure: float) -> float:
     if not humidity_ratio > 0.0:
         raise OutOfRange("humidity_ratio", humidity_ratio, 0.0, math.inf)
     fraction = humidity_ratio / (virial.MASS_RATIO + humidity_ratio)
-    # start from the Magnus equation, good to a few tenths of a kelvin
-    magnus = math.log(fraction * pressure / 611.2)
-    if magnus < 0.0:
-        temperature = virial.ICE_POINT + 273.86 * magnus / (22.587 - magnus)
+    # start from a fit to `vapour_fraction`, good to a millikelvin from -50 to 30 degC and 70 to 105 kPa
+    logarithm = math.log(fraction * pressure / 611.2)
+    if logarithm < 0.0:
+        by_logarithm = -1.6269004e-4 - 8.04e-13 * pressure + logarithm * (-4.56579e-8 - 5.532535e-9 * logarithm)
+        temperature = 1.0 / (3.66106824e-3 + 5.818e-12 * pressure + logarithm * by_logarithm)
     else:
-        temperature = virial.ICE_POINT + 243.04 * magnus / (17.625 - magnus)
+        by_logarithm = -1.84455575e-4 - 6.4355e-13 * pressure + logarithm * (-1.10987575e-6 - 5.469337e-8 * logarithm)
+        temperature = 1.0 / (3.66108798e-3 + 6.546e-12 * pressure + logarithm * by_logarithm)
     for _ in range(_MOST_STEPS):
         saturated, slope = _fraction_and_slope(temperature, pressure, virial.pairs(temperature))
         step = math.log(saturated / fraction) / slope

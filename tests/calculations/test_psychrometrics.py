@@ -107,12 +107,12 @@ def test_air_too_dry_for_a_dew_point_is_refused(ratio):
 @pytest.mark.parametrize("celsius", [20.0, 27.0, 35.0])
 @pytest.mark.parametrize("humidity", [30.0, 50.0, 80.0, 100.0])
 @pytest.mark.parametrize("pressure", [80e3, 101325.0])
-def test_dew_point_and_wet_bulb_of_a_room_take_two_looks_at_saturated_air(celsius, humidity, pressure, monkeypatch):
+def test_a_dew_point_takes_one_look_at_saturated_air_and_a_wet_bulb_two(celsius, humidity, pressure, monkeypatch):
     looks = []
     look = saturation._fraction_and_slope
     monkeypatch.setattr(saturation, "_fraction_and_slope", lambda *state: looks.append(state) or look(*state))
     ratio = humidity_ratio(celsius + 273.15, humidity, pressure)
     dew_point = psychrometrics.dew_point(ratio, pressure)
-    assert len(looks) <= 2
+    assert len(looks) == 1
     psychrometrics.wet_bulb(celsius + 273.15, ratio, pressure, dew_point=dew_point)
-    assert len(looks) <= 4
+    assert len(looks) <= 3
