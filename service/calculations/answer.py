@@ -143,4 +143,4 @@ class Answer(Generic[ResultsT]):
 
     def ordered(self) -> tuple[Finding, ...]:
         """The findings, worst first, otherwise in the order they were made."""
-        return tuple(sorted(self.findings, key=lambda finding: -_RANK[finding.severity]))
+        return tuple(sorted(self.findings, key=lambda finding: -_RANK[FINDINGS[finding.code].severity]))

@@ -59,7 +59,7 @@ class AnyUnit(Field):
         self.schema = payload()
         self.refers_to = (self.schema,)
 
-    def _deserialize(self, value: Any, attr: str | None, data: Mapping[str, Any] | None, **kwargs: Any) -> ReadUnit:
+    def read(self, value: Any) -> ReadUnit:
         if not isinstance(value, dict):
             raise ValidationError("Expected a JSON object.")
         try:

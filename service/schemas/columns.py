@@ -6,7 +6,7 @@ of the whole list are looked at, and its elements only where something is wrong.
 
 import math
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from datetime import datetime
 from typing import Any
 
@@ -74,7 +74,7 @@ class NumberColumn(Field):
         super().__init__(**options)
         self.limit, self.most = limit, most
 
-    def _deserialize(self, value: Any, attr: str | None, data: Mapping[str, Any] | None, **kwargs: Any) -> list[float]:
+    def read(self, value: Any) -> list[float]:
         if not isinstance(value, list):
             raise ValidationError(f"Received {echo(value)}; expected an array of 1 to {self.most} numbers.")
         if not 1 <= len(value) <= self.most:
@@ -160,7 +160,7 @@ class QuantityColumn(Field):
         self.components = {column_name(kind, gaps): column_schema(kind, gaps)}
         self._bounds = {symbol: bounds(symbol, limit.low, limit.high) for symbol in self.symbols} if limit else {}
 
-    def _deserialize(self, value: Any, attr: str | None, data: Mapping[str, Any] | None, **kwargs: Any) -> list[float]:
+    def read(self, value: Any) -> list[float]:
         try:
             values, symbol = value["values"], value["unit"]
             low, high = self._bounds[symbol]
@@ -246,7 +246,7 @@ def local_time(text: str) -> datetime | None:
 class LocalTime(Field):
     """ISO 8601 local date, or date and time, without a zone; a ``datetime`` inside."""
 
-    def _deserialize(self, value: Any, attr: str | None, data: Mapping[str, Any] | None, **kwargs: Any) -> datetime:
+    def read(self, value: Any) -> datetime:
         time = local_time(value) if isinstance(value, str) else None
         if time is None:
             raise ValidationError(

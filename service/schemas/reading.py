@@ -10,7 +10,7 @@ from typing import Any, cast
 
 from service.schemas.fields import Part, Rows
 
-Reader = Callable[..., Any]
+Reader = Callable[[Any], Any]
 
 
 class Unsound(Exception):
@@ -20,10 +20,10 @@ class Unsound(Exception):
 def _rows_reader(rows: Rows) -> Reader:
     read_row, fewest, most = _field_reader(rows.inner), rows.fewest, rows.most
 
-    def read(value: Any, *_: Any) -> Any:
+    def read(value: Any) -> Any:
         if type(value) is not list or not fewest <= len(value) <= most:
             raise Unsound
-        return tuple([read_row(element, None, None) for element in value])
+        return tuple([read_row(element) for element in value])
 
     return read
 
@@ -34,7 +34,7 @@ def _field_reader(field: Any) -> Reader:
         return part
     if isinstance(field, Rows):
         return _rows_reader(field)
-    own: Reader = field._deserialize  # none of our fields takes null, or looks at the name and the object it is given
+    own: Reader = field.read  # none of our fields takes null
     return own
 
 
@@ -50,25 +50,27 @@ def compile_reader(schema: Any) -> Reader:
     callable
         A parsed JSON value to the dict or dataclass.
     """
-    plan = tuple((name, _field_reader(field)) for name, field in schema.load_fields.items())
-    required = tuple(name for name, field in schema.load_fields.items() if field.required)
+    readers = {name: _field_reader(field) for name, field in schema.load_fields.items()}
+    required = frozenset(name for name, field in schema.load_fields.items() if field.required)
     groups = [(1, schema.exactly_one_of, 1), (1, schema.at_least_one_of, len(schema.at_least_one_of))]
     groups += [(0, group, 1) for group in (schema.at_most_one_of, *schema.exclusions)]
     groups = [group for group in groups if group[1]]
-    make = schema.into or dict
+    make = schema.into
 
-    def read(value: Any, *_: Any) -> Any:
+    def read(value: Any) -> Any:
         if type(value) is not dict:
             raise Unsound
-        members = {name: read_member(value[name], None, None) for name, read_member in plan if name in value}
-        if len(members) != len(value):  # a member that is not known
-            raise Unsound
-        for name in required:
-            if name not in members:
+        members = {}
+        for name, element in value.items():
+            read_member = readers.get(name)
+            if read_member is None:  # a member that is not known
                 raise Unsound
+            members[name] = read_member(element)
+        if not members.keys() >= required:
+            raise Unsound
         for least, names, most in groups:
             if not least <= sum([name in members for name in names]) <= most:
                 raise Unsound
-        return make(**members)
+        return make(**members) if make else {name: members[name] for name in readers if name in members}
 
     return read

@@ -1,13 +1,14 @@
 """Turns frozen results into JSON-ready objects, in the caller's unit system and language.
 
 A results schema describes the payload in the document and, compiled here once, writes it:
-one closure a field, no reflection per request. ``tests/contract`` proves that what is
+one expression an object, no reflection per request. ``tests/contract`` proves that what is
 written is what the document describes.
 """
 
 import string
 from collections.abc import Callable, Mapping, Sequence
 from functools import cache
+from types import CodeType
 from typing import Any, cast
 
 from service.calculations.answer import Answer, Assumption, Finding, Value
@@ -16,12 +17,12 @@ from service.errors import ServiceError
 from service.schemas.columns import QuantityColumn
 from service.schemas.envelope import Envelope
 from service.schemas.envelope import Finding as FindingPayload
-from service.schemas.fields import Outline, Part, Quantity, Rows, Sentence, Wording
+from service.schemas.fields import Choice, Flag, Outline, Part, Quantity, Rows, Sentence, Text, Wording
 from service.tables.cautions import CAUTIONS
 from service.tables.findings.catalogue import FINDINGS
 from service.tables.languages import AND, AS_SENT, ENGLISH, said
 from service.tables.sources import SOURCES
-from service.units import SYMBOLS, SYSTEMS, display, plain
+from service.units import SYMBOLS, SYSTEMS, plain
 
 Writer = Callable[[Any], Any]
 
@@ -83,11 +84,16 @@ def _wording_writer(language: str) -> Writer:
     return lambda text: None if text is None else said(text, language)
 
 
-def _rows_writer(row: Writer) -> Writer:
-    def write(values: Any) -> Any:
-        return None if values is None else [row(value) for value in values]
-
-    return write
+def _expression(field: Any, value: str, names: dict[str, Any], system: str, language: str) -> str:
+    """The Python expression that writes what ``value`` stands for; it may call ``names``, to which it adds."""
+    if isinstance(field, Rows):
+        row = _expression(field.inner, "row", names, system, language)
+        return f"None if {value} is None else [{row} for row in {value}]"
+    if type(field) in (Text, Choice, Flag) or (type(field) is Wording and language == ENGLISH):
+        return value
+    name = f"write_{len(names)}"
+    names[name] = _field_writer(field, system, language)
+    return f"{name}({value})"
 
 
 def _field_writer(field: Any, system: str, language: str) -> Writer:
@@ -101,13 +107,16 @@ def _field_writer(field: Any, system: str, language: str) -> Writer:
         return lambda text: outline(text, system, language)
     if isinstance(field, Wording) and language != ENGLISH:
         return _wording_writer(language)
-    if isinstance(field, Rows):
-        return _rows_writer(_field_writer(field.inner, system, language))
     if isinstance(field, Part):
         if isinstance(field.schema, FindingPayload):
             return lambda finding: None if finding is None else write_finding(finding, system, language)
         return compile_writer(field.schema, system, language)
     return _same
+
+
+@cache  # many objects have the same members, in both unit systems
+def _compiled(source: str) -> CodeType:
+    return compile(source, "<writer>", "eval")
 
 
 def compile_writer(schema: Any, system: str, language: str = ENGLISH) -> Writer:
@@ -130,14 +139,14 @@ def compile_writer(schema: Any, system: str, language: str = ENGLISH) -> Writer:
     if isinstance(schema, Envelope):
         write_answer = compile_answer_writer(schema, system, language)
         return lambda answer: None if answer is None else write_answer(answer)
-    plan = tuple((name, _field_writer(field, system, language)) for name, field in schema.fields.items())
-
-    def write(results: Any) -> Any:
-        if results is None:
-            return None
-        return {name: writer(getattr(results, name)) for name, writer in plan}
-
-    return write
+    names: dict[str, Any] = {}
+    members = [
+        f"{name!r}: {_expression(field, f'results.{name}', names, system, language)}"
+        for name, field in schema.fields.items()
+    ]
+    source = f"lambda results: None if results is None else {{{', '.join(members)}}}"
+    writer: Writer = eval(_compiled(source), names)  # noqa: S307 - of names of our own schemas, as above
+    return writer
 
 
 @cache
@@ -154,6 +163,33 @@ def _template(text: str, system: str, language: str) -> tuple[tuple[str, str | N
     return tuple((literal, name, _symbol(symbols, system) if symbols else "") for literal, name, symbols, _ in parts)
 
 
+@cache
+def _filler(text: str, system: str, language: str) -> Callable[[Mapping[str, Value]], str]:
+    """Make the function that fills a template with its values."""
+    parts = _template(text, system, language)
+    form = "".join(literal.replace("%", "%%") + ("%s" if name else "") for literal, name, _ in parts)
+    writers = [(name, _value_writer(name, symbol, system, language)) for _, name, symbol in parts if name]
+    if not writers:
+        whole = form % ()
+        return lambda values: whole
+    return lambda values: form % tuple([write(values[name]) for name, write in writers])
+
+
+def _value_writer(name: str, symbol: str, system: str, language: str) -> Writer:
+    """Make the function that writes a value in a sentence: a quantity, a number, or words."""
+    if symbol:
+        factor, offset = SYMBOLS[symbol].factor, SYMBOLS[symbol].offset
+        return lambda value: f"{plain(value / factor - offset)} {symbol}"
+    as_sent = name in AS_SENT
+
+    def write(value: Value) -> str:
+        if isinstance(value, (float, int)):
+            return plain(value)
+        return value if as_sent and type(value) is str else _say(value, system, language)
+
+    return write
+
+
 def fill(text: str, values: Mapping[str, Value], system: str, language: str = ENGLISH) -> str:
     """Fill a template with its numbers, in the units of ``system``, and say it in ``language``.
 
@@ -164,18 +200,7 @@ def fill(text: str, values: Mapping[str, Value], system: str, language: str = EN
     >>> fill("The drop is {drop:in|mm}.", {"drop": 0.0254}, "si")
     'The drop is 25.4 mm.'
     """
-    words = []
-    for literal, name, symbol in _template(text, system, language):
-        words.append(literal)
-        if name is not None:
-            value = values[name]
-            if symbol:
-                words.append(display(float(cast(float, value)), symbol))
-            elif isinstance(value, (float, int)):
-                words.append(plain(value))
-            else:
-                words.append(value if type(value) is str and name in AS_SENT else _say(value, system, language))
-    return "".join(words)
+    return _filler(text, system, language)(values)
 
 
 def outline(text: str, system: str, language: str = ENGLISH) -> str:
@@ -204,27 +229,41 @@ def _say(value: Value, system: str, language: str) -> str:
     return AND[language].join((", ".join(words[:-1]), words[-1])) if len(words) > 1 else "".join(words)
 
 
+@cache
+def _finding_writer(code: str, system: str, language: str) -> Callable[[Finding], dict[str, Any]]:
+    row = FINDINGS[code]
+    message, remedy = (_filler(text, system, language) for text in (row.message, row.remedy))
+    severity, basis = row.severity, said(row.basis, language)
+    return lambda finding: {
+        "code": code,
+        "severity": severity,
+        "message": message(finding.values),
+        "remedy": remedy(finding.values),
+        "pointer": finding.pointer,
+        "basis": basis,
+    }
+
+
 def write_finding(finding: Finding, system: str, language: str = ENGLISH) -> dict[str, Any]:
     """Write one finding with its message and remedy composed."""
-    row = FINDINGS[finding.code]
-    return {
-        "code": row.code,
-        "severity": row.severity,
-        "message": fill(row.message, finding.values, system, language),
-        "remedy": fill(row.remedy, finding.values, system, language),
-        "pointer": finding.pointer,
-        "basis": said(row.basis, language),
-    }
+    return _finding_writer(finding.code, system, language)(finding)
+
+
+@cache
+def _assumed_writer(symbols: str | None, system: str, language: str) -> Writer:
+    """Make the function that writes the value of an assumption."""
+    if symbols:
+        return quantity_writer(_symbol(symbols, system))
+    return lambda value: _say(value, system, language) if isinstance(value, Said) else _same(value)
 
 
 def write_assumption(assumption: Assumption, system: str, language: str = ENGLISH) -> dict[str, Any]:
     """Write one assumption; a quantity in the units of ``system``."""
-    value: Any = assumption.value
-    if assumption.symbols:
-        value = quantity_writer(_symbol(assumption.symbols, system))(float(value))
-    elif isinstance(value, Said):
-        value = _say(value, system, language)
-    return {"pointer": assumption.pointer, "value": _same(value), "note": _say(assumption.note, system, language)}
+    return {
+        "pointer": assumption.pointer,
+        "value": _assumed_writer(assumption.symbols, system, language)(assumption.value),
+        "note": _say(assumption.note, system, language),
+    }
 
 
 @cache
