@@ -23,7 +23,7 @@ OUTDOOR_PLACES = ("outdoors", "roof-surface", "walkway", "storm-drain", "dry-wel
 CUT_OUTS = ("auxiliary-pan-cut-out", "drain-cut-out")
 SECOND_WAYS = ("auxiliary-pan-drain", "secondary-drain")
 
-FALLS_SHORT = (
+FALLS_SHORT = {
     "line-runs-uphill",
     "line-is-level",
     "pitch-below-minimum",
@@ -33,10 +33,25 @@ FALLS_SHORT = (
     "pond-reaches-pan",
     "pond-fills-bore",
     "pond-may-fill-bore",
-)
+}
 """Findings of the assessment that a line does not fall all the way, or holds water."""
 
-Condition = tuple[str, bool, str]
+_CLEANOUTS = {
+    "removable": "cleanout-removable",
+    "solvent-welded": "cleanout-welded",
+    "none": "no-cleanout",
+    None: "cleanout-unknown",
+}
+_SAFETY_FLOATS = {
+    "wired": "pump-float-wired",
+    "unwired": "pump-float-to-wire",
+    "none": "pump-float-to-wire",
+    None: "pump-float-unknown",
+}
+_SEAL_POINTERS = {"trap-kept-full": "/unit/trap/kept_full_off_season", "drained-trap": "/unit/can_freeze"}
+
+Condition = tuple[str, str]
+"""A condition that holds, and the pointer of what makes it hold."""
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -113,50 +128,40 @@ def held_conditions(facts: UpkeepFacts) -> dict[str, str]:
     dict
         Key of `service.tables.upkeep.row.CONDITIONS` to the RFC 6901 pointer of what makes it hold.
     """
-    conditions = (
-        ("always", True, ""),
-        *_line(facts),
-        *_trap(facts),
-        *_pressure(facts),
-        *_water(facts),
-        *_pump(facts),
-        *_protection(facts),
-        *_frost(facts),
-        *_furnace(facts),
-    )
-    return {name: pointer for name, holds, pointer in conditions if holds}
+    held = {"always": ""}
+    for hold in (_line, _trap, _pressure, _water, _pump, _protection, _frost, _furnace):
+        held.update(hold(facts))
+    return held
 
 
 def _line(facts: UpkeepFacts) -> Iterator[Condition]:
     line = facts.unit.get("line")
-    cleanout = line.cleanout if line else None
-    where = "/unit/line/cleanout"
-    yield "cleanout-removable", cleanout == "removable", where
-    yield "cleanout-welded", cleanout == "solvent-welded", where
-    yield "no-cleanout", cleanout == "none", where
-    yield "cleanout-unknown", cleanout is None, where
+    yield _CLEANOUTS[line.cleanout if line else None], "/unit/line/cleanout"
     fault = next((pointer for code, pointer in facts.codes.items() if code in FALLS_SHORT), None)
-    yield "line-falls-short", fault is not None, fault or ""
-    yield "supports-too-wide", "supports-too-far-apart" in facts.codes, "/unit/line/support_spacing"
+    if fault is not None:
+        yield "line-falls-short", fault
+    if "supports-too-far-apart" in facts.codes:
+        yield "supports-too-wide", "/unit/line/support_spacing"
 
 
 def _trap(facts: UpkeepFacts) -> Iterator[Condition]:
-    trap, where = facts.unit.get("trap"), "/unit/trap"
-    yield "trap-unknown", trap is None, where
-    yield "no-seal", trap is not None and not facts.has_seal, f"{where}/seal_depth"
+    where, seal = "/unit/trap", "/unit/trap/seal_depth"
+    if facts.unit.get("trap") is None:
+        yield "trap-unknown", where
+        return
     state = seal_state(facts)
-    yield "trap-kept-full", state == "trap-kept-full", f"{where}/kept_full_off_season"
-    yield "drained-trap", state == "drained-trap", "/unit/can_freeze"
-    for name in ("seal-lost-by-spring", "seal-may-be-lost", "seal-lasts", "seal-not-followed"):
-        yield name, state == name, f"{where}/seal_depth"
-    drying = state in ("seal-lost-by-spring", "seal-may-be-lost")
+    if state is None:
+        yield "no-seal", seal
+    else:
+        yield state, _SEAL_POINTERS.get(state, seal)
     interval = facts.dry_out.refill_interval if facts.dry_out else None
-    yield "refill-helps", drying and interval is not None and interval >= DAY, f"{where}/seal_depth"
+    if state in ("seal-lost-by-spring", "seal-may-be-lost") and interval is not None and interval >= DAY:
+        yield "refill-helps", seal
     checked = facts.assessed.trap_check if facts.assessed else None
-    held = checked is not None and checked.held_water_depth > MEASURABLE
-    yield "held-water", held, f"{where}/outlet_drop"
-    broken = checked is not None and facts.has_seal and checked.seal_margin < -SLACK
-    yield "seal-broken", broken, f"{where}/seal_depth"
+    if checked is not None and checked.held_water_depth > MEASURABLE:
+        yield "held-water", f"{where}/outlet_drop"
+    if checked is not None and state is not None and checked.seal_margin < -SLACK:
+        yield "seal-broken", seal
 
 
 def seal_state(facts: UpkeepFacts) -> str | None:
@@ -186,89 +191,87 @@ def seal_state(facts: UpkeepFacts) -> str | None:
 
 def _pressure(facts: UpkeepFacts) -> Iterator[Condition]:
     pressure, where = facts.unit.get("pan_pressure"), "/unit/pan_pressure"
-    yield "pressure-known", pressure is not None, where
-    yield "pressure-unknown", pressure is None, where
-    suction = pressure is not None and pressure < 0.0
-    yield "suction", suction, where
-    yield "no-suction", not suction, where
+    yield "pressure-unknown" if pressure is None else "pressure-known", where
+    yield "suction" if pressure is not None and pressure < 0.0 else "no-suction", where
 
 
 def _water(facts: UpkeepFacts) -> Iterator[Condition]:
-    discharge, pump = facts.unit.get("discharge"), facts.unit.get("pump")
-    known = facts.assessed is not None and bool(facts.assessed.peak_rate)
-    where = "/unit" if facts.unit else ""
-    yield "gravity-peak-known", pump is None and known, where
-    yield "gravity-peak-unknown", pump is None and not known, where
-    yield "ends-outdoors", discharge is not None and discharge.place in OUTDOOR_PLACES, "/unit/discharge/place"
-    yield "sanitary-direct", facts.sanitary, "/unit/discharge/place"
-    yield "discharge-unknown", discharge is None, "/unit/discharge"
+    discharge = facts.unit.get("discharge")
+    if facts.unit.get("pump") is None:
+        known = facts.assessed is not None and bool(facts.assessed.peak_rate)
+        yield "gravity-peak-known" if known else "gravity-peak-unknown", "/unit" if facts.unit else ""
+    if discharge is None:
+        yield "discharge-unknown", "/unit/discharge"
+    elif discharge.place in OUTDOOR_PLACES:
+        yield "ends-outdoors", "/unit/discharge/place"
+    if facts.sanitary:
+        yield "sanitary-direct", "/unit/discharge/place"
 
 
 def _pump(facts: UpkeepFacts) -> Iterator[Condition]:
     pump, where = facts.unit.get("pump"), "/unit/pump"
-    drains = facts.unit.get("line") is not None or facts.unit.get("discharge") is not None
-    yield "pump-unknown", pump is None and not drains, where
-    between = pump is not None and pump.pump.tank_volume_between_floats is not None
-    yield "tank-known", between, f"{where}/pump/tank_volume_between_floats"
-    yield "tank-unknown", pump is not None and not between, f"{where}/pump/tank_volume_between_floats"
+    if pump is None:
+        if facts.unit.get("line") is None and facts.unit.get("discharge") is None:
+            yield "pump-unknown", where
+        return
+    tank = pump.pump.tank_volume_between_floats
+    yield "tank-unknown" if tank is None else "tank-known", f"{where}/pump/tank_volume_between_floats"
     run = facts.assessed.pump_run if facts.assessed else None
-    cycles = run is not None and run.cycles_per_hour is not None
-    yield "cycles-known", pump is not None and cycles, where
-    yield "cycles-unknown", pump is not None and not cycles, where
-    safety = pump.pump.safety_float if pump else None
-    where = f"{where}/pump/safety_float"
-    yield "pump-float-wired", safety == "wired", where
-    yield "pump-float-to-wire", safety in ("unwired", "none"), where
-    yield "pump-float-unknown", pump is not None and safety is None, where
+    yield "cycles-unknown" if run is None or run.cycles_per_hour is None else "cycles-known", where
+    yield _SAFETY_FLOATS[pump.pump.safety_float], f"{where}/pump/safety_float"
 
 
 def _protection(facts: UpkeepFacts) -> Iterator[Condition]:
     protection, where = facts.unit.get("overflow_protection"), "/unit/overflow_protection"
-    kind = protection.kind if protection else None
-    depth = protection is not None and protection.cut_out_depth is not None
-    yield "cut-out-depth-known", kind in CUT_OUTS and depth, f"{where}/cut_out_depth"
-    yield "cut-out-depth-unknown", kind in CUT_OUTS and not depth, f"{where}/cut_out_depth"
-    yield "second-way-out", kind in SECOND_WAYS, f"{where}/kind"
-    pan = protection is not None and (kind in AUXILIARY_PANS or protection.auxiliary_pan is not None)
-    yield "auxiliary-pan", pan, where
-    yield "protection-none", kind == "none", f"{where}/kind"
-    yield "protection-unknown", kind is None, where
+    if protection is None:
+        yield "protection-unknown", where
+        return
+    kind = protection.kind
+    if kind == "none":
+        yield "protection-none", f"{where}/kind"
+    elif kind in SECOND_WAYS:
+        yield "second-way-out", f"{where}/kind"
+    elif kind in CUT_OUTS:
+        depth = protection.cut_out_depth
+        yield "cut-out-depth-unknown" if depth is None else "cut-out-depth-known", f"{where}/cut_out_depth"
+    if kind in AUXILIARY_PANS or protection.auxiliary_pan is not None:
+        yield "auxiliary-pan", where
 
 
 def _frost(facts: UpkeepFacts) -> Iterator[Condition]:
     can_freeze, where = facts.unit.get("can_freeze"), "/unit/can_freeze"
-    drained = facts.drained_for_winter
-    yield "drain-for-winter", drained, where
-    yield "frost-and-water", bool(can_freeze) and not drained, where
-    yield "can-freeze", bool(can_freeze), where
-    yield "frost-unknown", can_freeze is None, where
+    if can_freeze is None:
+        yield "frost-unknown", where
+    elif can_freeze:
+        yield "can-freeze", where
+        yield "drain-for-winter" if facts.drained_for_winter else "frost-and-water", where
 
 
 def _furnace(facts: UpkeepFacts) -> Iterator[Condition]:
     furnace, where = facts.furnace, "/furnace"
-    yield "furnace-unknown", furnace is None, where
-    yield "has-furnace", furnace is not None, where
     if furnace is None:
+        yield "furnace-unknown", where
         return
-    condenses = facts.condenses
-    yield "furnace-condenses", condenses, f"{where}/fuel_input"
-    dry = facts.fuel is not None and not condenses
-    yield "furnace-stays-dry", dry, f"{where}/exhaust_temperature"
+    yield "has-furnace", where
     shares = f"{where}/shares_drain"
-    yield "sharing-unknown", furnace.shares_drain is None, shares
-    yield "own-drain", furnace.shares_drain is False and condenses, shares
-    shared = facts.shared is not None and condenses
-    known = facts.shared is not None and facts.shared.peak_flow is not None
-    yield "shared-peak-known", shared and known, shares
-    yield "shared-peak-unknown", shared and not known, shares
-    yield "acid-into-pump", shared and facts.unit.get("pump") is not None, shares
-    neutralizer, where = furnace.neutralizer, f"{where}/neutralizer"
-    yield "neutralizer-fitted", condenses and neutralizer == "fitted", where
-    yield "neutralizer-missing", condenses and neutralizer == "missing", where
-    yield "neutralizer-unknown", condenses and neutralizer in (None, "unknown"), where
+    if furnace.shares_drain is None:
+        yield "sharing-unknown", shares
+    if facts.fuel is not None and not facts.condenses:
+        yield "furnace-stays-dry", f"{where}/exhaust_temperature"
+    if not facts.condenses:
+        return
+    yield "furnace-condenses", f"{where}/fuel_input"
+    yield f"neutralizer-{furnace.neutralizer or 'unknown'}", f"{where}/neutralizer"
+    if furnace.shares_drain is False:
+        yield "own-drain", shares
+    if facts.shared is None:
+        return
+    yield "shared-peak-unknown" if facts.shared.peak_flow is None else "shared-peak-known", shares
+    if facts.unit.get("pump") is not None:
+        yield "acid-into-pump", shares
     exposed = frost_exposure(facts)
-    pointer = "/unit/can_freeze" if exposed == "can-freeze" else "/unit/discharge/place"
-    yield "furnace-frost", exposed is not None, pointer
+    if exposed is not None:
+        yield "furnace-frost", "/unit/can_freeze" if exposed == "can-freeze" else "/unit/discharge/place"
 
 
 def frost_exposure(facts: UpkeepFacts) -> str | None:
