@@ -27,22 +27,19 @@ def operating_flow(curve: PumpCurve, tube: TubeRun, lift: float) -> float:
     float
         Flow [m3/s]; 0 where the lift is at or beyond the curve's shut-off.
     """
-
-    def asked(flow: float) -> tuple[float, float]:
-        head, rise = tube.loss(flow)
-        return lift + head, rise
-
-    return meeting_flow(curve, asked)
+    return meeting_flow(curve, lift, tube.loss)
 
 
-def meeting_flow(curve: PumpCurve, asked: Callable[[float], tuple[float, float]]) -> float:
+def meeting_flow(curve: PumpCurve, lift: float, loss: Callable[[float], tuple[float, float]]) -> float:
     """Find the flow at which a curve gives the head that is asked of it.
 
     Parameters
     ----------
     curve : PumpCurve
-    asked : callable
-        Head [m] that a flow [m3/s] takes, which never falls, and d head / d ln flow [m].
+    lift : float
+        Head asked whatever flows [m].
+    loss : callable
+        Head [m] that a flow [m3/s] takes beside it, which never falls, and d head / d ln flow [m].
 
     Returns
     -------
@@ -56,17 +53,17 @@ def meeting_flow(curve: PumpCurve, asked: Callable[[float], tuple[float, float]]
     gives; the answer lies on the straight piece below it, where both sides are smooth. Beyond the
     last point the pump is held at that lift, and the tube alone tells what flows.
     """
-    standstill = asked(0.0)[0]
+    standstill = lift + loss(0.0)[0]
     if standstill >= curve.shut_off:
         return 0.0
     lower = None
     for upper in curve.points:
         # a point of less lift than a standstill asks is passed without asking
-        if upper.lift >= standstill and (upper.flow <= 0.0 or asked(upper.flow)[0] <= upper.lift):
-            return _on_piece(lower, upper, asked) if lower else upper.flow
+        if upper.lift >= standstill and (upper.flow <= 0.0 or lift + loss(upper.flow)[0] <= upper.lift):
+            return _on_piece(lower, upper, lift, loss) if lower else upper.flow
         lower = upper
     last = curve.points[-1]
-    return _on_piece(last, CurvePoint(lift=last.lift, flow=0.0), asked)
+    return _on_piece(last, CurvePoint(lift=last.lift, flow=0.0), lift, loss)
 
 
 def longest_tube(left: float, per_metre: float) -> float | None:
@@ -86,7 +83,7 @@ def longest_tube(left: float, per_metre: float) -> float | None:
     return left / per_metre if per_metre > 0.0 else None
 
 
-def _on_piece(lower: CurvePoint, upper: CurvePoint, asked: Callable[[float], tuple[float, float]]) -> float:
+def _on_piece(lower: CurvePoint, upper: CurvePoint, lift: float, loss: Callable[[float], tuple[float, float]]) -> float:
     """Flow at which the straight piece between two points gives what is asked: Newton, kept on the piece."""
     low, high = upper.flow, lower.flow
     span, fall = high - low, upper.lift - lower.lift
@@ -94,8 +91,8 @@ def _on_piece(lower: CurvePoint, upper: CurvePoint, asked: Callable[[float], tup
         return low
     flow = 0.5 * (low + high)
     for _ in range(_MOST_STEPS):
-        head, rise = asked(flow)
-        surplus = lower.lift + fall * ((lower.flow - flow) / span) - head
+        head, rise = loss(flow)
+        surplus = lower.lift + fall * ((lower.flow - flow) / span) - lift - head
         if surplus > 0.0:
             low = flow
         else:

@@ -37,11 +37,11 @@ def curve(*rows: tuple[float, float]) -> PumpCurve:
 def behind_valve(one: PumpCurve, tube: TubeRun, head: float) -> float:
     """What one pump gives through its check valve against a head, by the search that serves one pump alone."""
 
-    def asked(flow: float) -> tuple[float, float]:
+    def loss(flow: float) -> tuple[float, float]:
         valve = tube.check_valve(flow)
-        return head + valve, 2.0 * (valve - tube.cracking_head)
+        return valve, 2.0 * (valve - tube.cracking_head)
 
-    return meeting_flow(one, asked)
+    return meeting_flow(one, head, loss)
 
 
 @given(st.lists(CURVES, min_size=1, max_size=4), TUBES, LIFTS)
