@@ -13,8 +13,9 @@ LOWEST_SURFACE_TEMPERATURE = 253.15
 """No air-conditioning coil runs colder than -20 degC; frost blocks it long before [K]. Common practice."""
 
 _CONVERGED = 1e-6  # step of the surface temperature after which the next would be below 1e-9 [K]
-_SETTLED = 1e-3  # step of the leaving temperature after which the next would move the surface by less than that [K]
-_BITS = 1e-12  # what rounding may do to a humidity ratio, of itself
+_SETTLED = 1e-5  # the same of the leaving temperature [K]
+_BITS = 1e-10  # what rounding may do to a humidity ratio, of itself
+_LIQUID_HEAT = 4.2e3  # heat capacity of the water, to steer by [J/(kg K)]
 _MOST_STEPS = 50
 
 
@@ -106,9 +107,7 @@ def solve_coil(
         )
     if coldest > entering.dew_point:
         return None
-    return _solve_wet_coil(
-        entering, psychrometrics.near_dew_point(coldest, ratio, surplus), goal, pressure, bypass_factor
-    )
+    return _wet_coil(entering, psychrometrics.near_dew_point(coldest, ratio, surplus), goal, pressure, bypass_factor)
 
 
 def largest_capacity(entering: AirState, *, pressure: float, bypass_factor: float) -> float:
@@ -128,15 +127,16 @@ def largest_capacity(entering: AirState, *, pressure: float, bypass_factor: floa
         coldest = virial.specific_enthalpy(LOWEST_SURFACE_TEMPERATURE, entering.humidity_ratio, pressure)
         return contact * (entering.specific_enthalpy - coldest)
     saturated, _, at_surface, _ = saturation.saturation_curve(LOWEST_SURFACE_TEMPERATURE, pressure)
-    coil = _wet_coil(entering, LOWEST_SURFACE_TEMPERATURE, saturated, at_surface, pressure, bypass_factor)
-    leaving = virial.specific_enthalpy(coil.dry_bulb, coil.humidity_ratio, pressure)
-    removed = entering.humidity_ratio - coil.humidity_ratio
-    return entering.specific_enthalpy - leaving - removed * water.liquid_enthalpy(coil.dry_bulb)
+    ratio = bypass_factor * entering.humidity_ratio + contact * saturated
+    enthalpy = bypass_factor * entering.specific_enthalpy + contact * at_surface
+    leaving = psychrometrics.dry_bulb(enthalpy, ratio, pressure)
+    if ratio > saturation.saturation_humidity_ratio(leaving, pressure):
+        leaving = psychrometrics.saturated_temperature(enthalpy, ratio, pressure, leaving)
+    liquid = water.liquid_enthalpy(leaving)
+    return contact * (entering.specific_enthalpy - at_surface - (entering.humidity_ratio - saturated) * liquid)
 
 
-def _solve_wet_coil(
-    entering: AirState, start: float, goal: float, pressure: float, bypass_factor: float
-) -> CoilState | None:
+def _wet_coil(entering: AirState, start: float, goal: float, pressure: float, bypass_factor: float) -> CoilState | None:
     """The balance at the surface, h_s + (W1 - W_s) h_w = ``goal``, by Halley's method; the leaving air moves along."""
     contact = 1.0 - bypass_factor
     surface = min(max(start, LOWEST_SURFACE_TEMPERATURE), entering.dew_point)
@@ -147,19 +147,20 @@ def _solve_wet_coil(
         ratio = bypass_factor * entering.humidity_ratio + contact * saturated
         enthalpy = bypass_factor * entering.specific_enthalpy + contact * at_surface
         if fogged:
-            cooler, wet_heat = psychrometrics.saturating_step(enthalpy, ratio, pressure, leaving)
-            follows = contact * heat / wet_heat
+            cooler, leaving_heat = psychrometrics.saturating_step(enthalpy, ratio, pressure, leaving)
+            carried = _LIQUID_HEAT * (leaving - virial.ICE_POINT)
         elif bypass_factor > 0.0:
-            held, dry_heat, by_water = virial.enthalpy_with_slopes(leaving, ratio, pressure)
-            cooler = (held - enthalpy) / dry_heat
-            follows = contact * (heat - ratio_slope * by_water) / dry_heat
+            held, leaving_heat, carried = virial.enthalpy_with_slopes(leaving, ratio, pressure)
+            cooler = (held - enthalpy) / leaving_heat
         else:
-            cooler, follows = 0.0, 1.0
+            cooler, leaving_heat, carried = 0.0, heat, 0.0
         leaving -= cooler
         liquid = water.liquid_enthalpy(max(leaving, LOWEST_SURFACE_TEMPERATURE))
+        # what the leaving temperature moves with each kelvin of the surface's
+        follows = contact * (heat - ratio_slope * carried) / leaving_heat
         removed = entering.humidity_ratio - saturated
         excess = at_surface + removed * liquid - goal
-        slope = heat - ratio_slope * liquid + removed * follows * 4.2e3
+        slope = heat - ratio_slope * liquid + removed * follows * _LIQUID_HEAT
         step = psychrometrics.bent_step(excess, slope, saturated, ratio_slope)
         settled = abs(cooler) < _SETTLED
         if settled and step > 0.0 and surface == LOWEST_SURFACE_TEMPERATURE:
@@ -168,31 +169,15 @@ def _solve_wet_coil(
         surface -= step
         leaving -= step * follows
         if settled and abs(step) < _CONVERGED:
-            saturated, at_surface = saturated - step * ratio_slope, at_surface - step * heat
-            coil = _wet_coil(entering, surface, saturated, at_surface, pressure, bypass_factor, leaving)
-            if coil.fogged == fogged:
+            ratio -= step * contact * ratio_slope
+            most = saturation.saturation_humidity_ratio(leaving, pressure) if bypass_factor > 0.0 else ratio
+            if fogged or ratio <= most * (1.0 + _BITS):
                 break
-            leaving, fogged = coil.dry_bulb, coil.fogged
-    return coil
-
-
-def _wet_coil(
-    entering: AirState,
-    surface: float,
-    saturated: float,
-    at_surface: float,
-    pressure: float,
-    bypass_factor: float,
-    start: float | None = None,
-) -> CoilState:
-    """Entering air mixed with air saturated at the surface temperature, its fog cleared."""
-    contact = 1.0 - bypass_factor
-    ratio = bypass_factor * entering.humidity_ratio + contact * saturated
-    enthalpy = bypass_factor * entering.specific_enthalpy + contact * at_surface
-    dry_bulb = psychrometrics.dry_bulb(enthalpy, ratio, pressure, start) if bypass_factor > 0.0 else surface
-    most = saturation.saturation_humidity_ratio(dry_bulb, pressure) if bypass_factor > 0.0 else ratio
-    fogged = ratio > most * (1.0 + _BITS)
-    if fogged:
-        dry_bulb = psychrometrics.saturated_temperature(enthalpy, ratio, pressure, dry_bulb)
-        ratio = saturation.saturation_humidity_ratio(dry_bulb, pressure)
-    return CoilState(surface_temperature=surface, dry_bulb=dry_bulb, humidity_ratio=ratio, wet=True, fogged=fogged)
+            fogged = True
+    return CoilState(
+        surface_temperature=surface,
+        dry_bulb=leaving,
+        humidity_ratio=most if fogged else ratio,
+        wet=True,
+        fogged=fogged,
+    )
