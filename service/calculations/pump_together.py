@@ -16,6 +16,7 @@ from fluids.numerics import brenth
 from service.calculations.frozen import dataclass
 from service.calculations.pump_curve import CurvePoint, PumpCurve
 from service.calculations.pump_cycle import NO_FLOW
+from service.calculations.pump_point import operating_flow
 from service.calculations.pump_tube import TubeRun
 
 _NEARBY, _LEAST_FLOW, _LEAST_HEAD = 1e-9, 1e-17, 1e-12
@@ -97,6 +98,13 @@ def shared_flows(curves: Sequence[PumpCurve], tube: TubeRun, lift: float) -> tup
     >>> [round(flow * 1e6, 3) for flow in shared_flows((curve, curve), TubeRun(sections=(section,)), 0.35)]
     [7.32, 7.32]
     """
+    if len({curve.points for curve in curves}) == 1:
+        # pumps of a kind are one pump of their added flow, of which each valve passes a part: K (Q/n)^2 = (K/n^2) Q^2
+        count, one = len(curves), curves[0]
+        added = PumpCurve(points=tuple([CurvePoint(lift=each.lift, flow=count * each.flow) for each in one.points]))
+        valve = tube.check_valve_loss_coefficient / count**2
+        joined = TubeRun(sections=tube.sections, check_valve_loss_coefficient=valve, cracking_head=tube.cracking_head)
+        return (operating_flow(added, joined, lift) / count,) * count
     behind, beyond = [_BehindValve(curve, tube) for curve in curves], TubeRun(sections=tube.sections)
 
     def given(head: float) -> list[float]:

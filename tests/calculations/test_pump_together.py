@@ -93,6 +93,19 @@ def test_pumps_of_a_kind_share_alike_and_are_one_pump_of_added_flow(
     assert sum(shares) == pytest.approx(operating_flow(added, run, lift), rel=1e-6, abs=NOTHING)
 
 
+@given(CURVES, TUBES, LIFTS, st.integers(1, 3))
+def test_a_pump_that_is_all_but_of_their_kind_changes_next_to_nothing(
+    one: PumpCurve, tube: Tube, lift: float, others: int
+) -> None:
+    """Pumps of a kind are worked out as one, any others each by itself."""
+    run = settled(tube)
+    almost = PumpCurve(
+        points=tuple(CurvePoint(lift=point.lift, flow=point.flow * (1.0 - 1e-9)) for point in one.points), rising=None
+    )
+    alike, nearly = (sum(shared_flows((last, *(one,) * others), run, lift)) for last in (one, almost))
+    assert nearly == pytest.approx(alike, rel=1e-6, abs=NOTHING)
+
+
 def test_a_pump_below_the_others_head_is_held_shut() -> None:
     low, high = curve((0.0, 6e-5), (1.0, 0.0)), curve((0.0, 8e-5), (9.0, 0.0))
     run = settled(Tube(bore=0.006, length=30.0, elbows=0, check_valve=True))
