@@ -35,7 +35,8 @@ def order_work(job: Job) -> Work:
     for build in (_make_safe, _open, _clean, _push_or_pull, _close, _rinse, _clean_pump, _prove, _give_back):
         build(job, bench)
     hands_on = at_the_line = parts = 0.0
-    for row, *_ in bench.laid:
+    for laid in bench.laid:
+        row = laid[0]
         hands_on += row.minutes
         parts += row.slowed
         if not row.place.startswith("pump"):

@@ -58,11 +58,13 @@ class Gathering:
 
     def warn(self, *cautions: str) -> None:
         """Add cautions."""
-        self.cautions |= dict.fromkeys(cautions)
+        for caution in cautions:
+            self.cautions[caution] = None
 
     def cite(self, *sources: str) -> None:
         """Add sources."""
-        self.sources |= dict.fromkeys(sources)
+        for source in sources:
+            self.sources[source] = None
 
     def take(
         self,
