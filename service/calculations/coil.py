@@ -163,7 +163,8 @@ def _wet_coil(entering: AirState, start: float, goal: float, pressure: float, by
         slope = heat - ratio_slope * liquid + removed * follows * _LIQUID_HEAT
         step = psychrometrics.bent_step(excess, slope, saturated, ratio_slope)
         settled = abs(cooler) < _SETTLED
-        if settled and step > 0.0 and surface == LOWEST_SURFACE_TEMPERATURE:
+        # the surface moves by less than what the leaving temperature is still off
+        if surface == LOWEST_SURFACE_TEMPERATURE and step > (0.0 if settled else abs(cooler)):
             return None
         step = surface - min(max(surface - step, LOWEST_SURFACE_TEMPERATURE), entering.dew_point)
         surface -= step

@@ -66,11 +66,13 @@ def test_leaving_air_is_the_mixture_and_never_over_saturated(case, share, bypass
         assert leaving == pytest.approx(enthalpy, rel=1e-9, abs=1e-5)
 
 
-def test_without_bypass_the_air_leaves_saturated_at_the_surface():
-    coil = solve(air(27.0, 50.0), 20e3, bypass=0.0)
+@pytest.mark.parametrize(("entering", "capacity"), [(air(27.0, 50.0), 20e3), (air(58.0, 70.0), 60e3)])
+def test_without_bypass_the_air_leaves_saturated_at_the_surface(entering, capacity):
+    coil = solve(entering, capacity, bypass=0.0)
     assert coil.dry_bulb == pytest.approx(coil.surface_temperature)
     most = saturation.saturation_humidity_ratio(coil.surface_temperature, SEA_LEVEL)
     assert coil.humidity_ratio == pytest.approx(most)
+    assert not coil.fogged  # nothing mixes
 
 
 def test_a_coil_above_the_dew_point_is_dry():
