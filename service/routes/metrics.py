@@ -82,18 +82,15 @@ class Metrics:
         with self._lock:
             self._cells[self._start + _ACTIVE] += 1.0
 
-    def leave(self) -> None:
-        """A request has ended."""
-        with self._lock:
-            self._cells[self._start + _ACTIVE] -= 1.0
-
-    def observe(self, route: str, method: str, status: int, seconds: float) -> None:
-        """Count an answered request."""
+    def leave(self, route: str, method: str, status: int, seconds: float) -> None:
+        """A request has ended: count it."""
         place = self._places.get((route, method)) or self._places[UNKNOWN_ROUTE, OTHER_METHOD]
         row = self._start + place + self._offsets.get(status, self._offsets[500])
+        bucket, cells = row + bisect_left(BOUNDS, seconds), self._cells
         with self._lock:
-            self._cells[row + bisect_left(BOUNDS, seconds)] += 1.0
-            self._cells[row + _ROW - 1] += seconds
+            cells[self._start + _ACTIVE] -= 1.0
+            cells[bucket] += 1.0
+            cells[row + _ROW - 1] += seconds
 
     def lines(self) -> Iterator[str]:
         """Everything counted so far, by all workers, in the text format [1]_."""

@@ -128,6 +128,12 @@ class PlainAnswer(Response):
     def __init__(self, content: bytes, status: int, fields: Mapping[str, str]) -> None:
         headers = _SoundHeaders([*fields.items(), *_HEADERS.items(), ("Content-Length", str(len(content)))])
         super().__init__([content], status, headers, direct_passthrough=True)
+        self._length = len(content)
+
+    @property
+    def content_length(self) -> int:  # type: ignore[override]
+        """Bytes of the content."""
+        return self._length
 
     def get_wsgi_headers(self, environ: "WSGIEnvironment") -> Headers:
         """The fields as they are: there is no location to complete."""

@@ -46,7 +46,7 @@ def trace_of(field: str) -> tuple[str, str] | None:
 
 def _new_request_id() -> str:
     """An identifier, no secret; every worker has a seed of its own. To ask the system would let other threads in."""
-    return f"{random.getrandbits(128):032x}"
+    return random.getrandbits(128).to_bytes(16).hex()
 
 
 def install(app: Flask, settings: Settings, metrics: Metrics | None) -> None:
@@ -102,8 +102,7 @@ def install(app: Flask, settings: Settings, metrics: Metrics | None) -> None:
         route = path_template(rule.rule) if rule else UNKNOWN_ROUTE
         method = received.method if received.method in METHODS else OTHER_METHOD
         if metrics:
-            metrics.leave()
-            metrics.observe(route, method, status, seconds)
+            metrics.leave(route, method, status, seconds)
         if trace or wanted:
             fields = _fields(received, method, route if rule else None, response, seconds)
             if trace:

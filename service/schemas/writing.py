@@ -172,6 +172,9 @@ def _filler(text: str, system: str, language: str) -> Callable[[Mapping[str, Val
     if not writers:
         whole = form % ()
         return lambda values: whole
+    if len(writers) == 1:
+        only, write_only = writers[0]
+        return lambda values: form % write_only(values[only])
     return lambda values: form % tuple([write(values[name]) for name, write in writers])
 
 

@@ -78,9 +78,9 @@ def test_nothing_runs_afterwards_whatever_came_of_it(own: FlaskClient) -> None:
 def test_a_histogram_by_hand() -> None:
     metrics = Metrics({"/a": ["GET"], "unknown": ["_OTHER"]})
     for seconds in (0.001, 0.0011, 0.3, 20.0):
-        metrics.observe("/a", "GET", 200, seconds)
-    metrics.observe("/a", "PUT", 200, 0.1)  # not of this route
-    metrics.observe("/a", "GET", 299, 0.1)  # not a status there is
+        metrics.leave("/a", "GET", 200, seconds)
+    metrics.leave("/a", "PUT", 200, 0.1)  # not of this route
+    metrics.leave("/a", "GET", 299, 0.1)  # not a status there is
     found = samples("\n".join(metrics.lines()) + "\n")
     buckets = {key[4]: value for key, value in found.items() if key[:4] == (f"{NAME}_bucket", "/a", "GET", "200")}
     assert list(map(float, buckets)) == [*BOUNDS, float("inf")]
@@ -98,7 +98,8 @@ def test_processes_add_up_and_a_dead_one_leaves_its_counts() -> None:
         metrics.take_slot(slot)
         metrics.enter()
         for _ in range(1000):
-            metrics.observe("/a", "GET", 200, 0.002)
+            metrics.enter()
+            metrics.leave("/a", "GET", 200, 0.002)
         os._exit(9)  # without leaving
 
     forking = multiprocessing.get_context("fork")
@@ -121,7 +122,7 @@ def test_more_workers_than_there_are_places_share_the_last() -> None:
     metrics = Metrics({"/a": ["GET"], "unknown": ["_OTHER"]})
     for slot in (SLOTS - 1, SLOTS, SLOTS + 1000):
         metrics.take_slot(slot)
-        metrics.observe("/a", "GET", 200, 0.002)
+        metrics.leave("/a", "GET", 200, 0.002)
     assert samples("\n".join(metrics.lines()) + "\n")[f"{NAME}_count", "/a", "GET", "200", ""] == 3
 
 
@@ -130,6 +131,6 @@ def test_no_caller_can_add_a_series(app: Flask) -> None:
     metrics = metrics_of(app)
     before = len(metrics._cells)
     for number in range(1000):
-        metrics.observe(f"/v1/{number}", f"M{number}", number, 0.1)
+        metrics.leave(f"/v1/{number}", f"M{number}", number, 0.1)
     assert len(metrics._cells) == before
     assert before * 8 < 64 * 2**20  # of address space; a page is used when something is counted in it
