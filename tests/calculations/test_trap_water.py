@@ -6,7 +6,15 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from service.calculations.trap_water import STATES, Trap, head, head_pressure, seal_at_start_up, trap_states
+from service.calculations.trap_water import (
+    STATES,
+    Trap,
+    head,
+    head_pressure,
+    seal_at_start_up,
+    trap_states,
+    water_when_full,
+)
 
 INCH = 0.0254
 WATER_COLUMN_INCH = 249.08891  # Pa; 1000 kg/m3 x 9.80665 m/s2 x 0.0254 m, by hand
@@ -68,6 +76,7 @@ def test_the_cycle_closes_with_water_that_arrives(trap, pressure):
     assume(filled(trap))
     *_, stopped = trap_states(trap, pressure)
     full = trap_states(Trap(**{**given_of(trap), "evaporated_depth": 0.0}), pressure)[0]
+    assert water_when_full(trap) == full.water_volume
     assert stopped.water_volume <= full.water_volume + 1e-12 + 1e-9 * trap.pan_area
     if 0.0 <= -pressure / 9806.65 <= trap.outlet_drop + trap.pan_depth:
         # suction spills nothing at start-up, and the pan holds what it lifts: the cycle closes by itself
