@@ -80,10 +80,11 @@ def fall_time(legs: tuple[OpenLeg, ...], start: float, end: float) -> float:
     if not drying:
         return math.inf
     first, last = drying[0], drying[-1]
-    both = first.coefficient + last.coefficient  # a single leg counts twice, half each
+    total = first.coefficient + last.coefficient if len(drying) > 1 else first.coefficient
     apart = first.path - last.path
-    here, there = first.coefficient / both, last.coefficient / both
-    total = both if len(drying) > 1 else first.coefficient
+    if apart == 0.0:  # one leg, or two alike
+        return fall * (first.path + start + 0.5 * fall) / total
+    here, there = first.coefficient / total, last.coefficient / total
     at_start = start + here * last.path + there * first.path
     if at_start <= _NOTHING * fall:  # all the water that leaves has no column over it: c is nothing, too
         return fall * (0.5 * fall + (here - there) * apart) / total

@@ -241,16 +241,16 @@ def _results(
         for column in over_water
     )
     start = trap.evaporated_depth
-    swept = _swept(still, start)
-    swept_full = swept if start == 0.0 else _swept(still, 0.0)
+    # moving air reaches down to the water as it stands at the start, and its fall is counted from there
+    swept = tuple([OpenLeg(path=0.0, coefficient=leg.coefficient) for leg in still])
     level = lowest_holding_level(trap, pressure)
     loss = -level if level is not None else 0.0
     after_idle, lasting = None, None
     if idle_time is not None:
-        falls = (fall_after(still, start, idle_time), fall_after(swept, start, idle_time))
-        after_idle = _after_idle(trap, pressure, area, idle_time, *falls)
+        gone = fall_after(swept, 0.0, idle_time)
+        after_idle = _after_idle(trap, pressure, area, idle_time, fall_after(still, start, idle_time), start + gone)
         column = shares["unit-side"] * head(-pressure) if pressure < 0.0 else shares["outlet-side"] * head(pressure)
-        lasting = max(fall_after(swept_full, 0.0, idle_time) + column, head(pressure))
+        lasting = max(gone + column, head(pressure))
     vapour_pressures = {column.side: surface.pressure * column.far_fraction for column in over_water}
     return TrapDryOut(
         design_pressure=pressure,
@@ -258,21 +258,16 @@ def _results(
         saturation_vapour_pressure=surface.pressure * surface.saturated_fraction,
         unit_side_vapour_pressure=vapour_pressures.get("unit-side"),
         outlet_side_vapour_pressure=vapour_pressures.get("outlet-side"),
-        earliest_loss=_practical(fall_time(swept, start, loss)),
+        earliest_loss=_practical(fall_time(swept, 0.0, loss - start)),
         latest_loss=_practical(fall_time(still, start, loss)),
-        earliest_uncovered=_practical(fall_time(swept, start, trap.seal_depth)),
+        earliest_uncovered=_practical(fall_time(swept, 0.0, trap.seal_depth - start)),
         latest_uncovered=_practical(fall_time(still, start, trap.seal_depth)),
         evaporated_volume=area * max(loss - start, 0.0),
-        refill_interval=_practical(fall_time(swept_full, 0.0, loss)) if loss > SLACK else None,
+        refill_interval=_practical(fall_time(swept, 0.0, loss)) if loss > SLACK else None,
         after_idle=after_idle,
         lasting_seal_depth=lasting,
         holds_when_full=level is not None and trap.seal_depth > SLACK,
     )
-
-
-def _swept(still: tuple[OpenLeg, ...], start: float) -> tuple[OpenLeg, ...]:
-    """The same legs with moving air down to the water as it stands at the start."""
-    return tuple([OpenLeg(path=-start, coefficient=leg.coefficient) for leg in still])
 
 
 def _practical(time: float) -> float | None:
