@@ -1,6 +1,7 @@
 """What a person should know about a pump's run."""
 
 from service.calculations.answer import Finding
+from service.calculations.limits import ROUNDING
 from service.calculations.pump import Duty, Pump, PumpRun
 from service.calculations.pump_curve import PumpCurve
 from service.calculations.pump_cycle import NO_FLOW
@@ -176,7 +177,7 @@ def _curve_findings(pump: Pump, curve: PumpCurve, run: PumpRun) -> list[Finding]
     if not curve.reaches_zero:
         values = {"lift": curve.points[-1].lift, "flow": curve.points[-1].flow}
         findings.append(Finding(code="pump-curve-ends-early", pointer="/pump/curve", values=values))
-    if 0.0 < run.operating_head < curve.points[0].lift:
+    if 0.0 < run.operating_head < curve.points[0].lift * (1.0 - ROUNDING):
         values = {"lift": curve.points[0].lift, "flow": curve.points[0].flow, "head": run.operating_head}
         findings.append(Finding(code="pump-curve-starts-late", pointer="/pump/curve", values=values))
     return findings

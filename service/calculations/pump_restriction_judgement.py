@@ -203,7 +203,7 @@ def _leaflet_findings(evidence: Evidence, found: PumpRestriction) -> list[Findin
     if not curve.reaches_zero:
         values = {"lift": curve.points[-1].lift, "flow": curve.points[-1].flow}
         findings.append(Finding(code="pump-curve-ends-early", pointer="/pump/curve", values=values))
-    if 0.0 < found.expected_head < curve.points[0].lift:
+    if 0.0 < found.expected_head < curve.points[0].lift * (1.0 - SAME):
         values = {"lift": curve.points[0].lift, "flow": curve.points[0].flow, "head": found.expected_head}
         findings.append(Finding(code="pump-curve-starts-late", pointer="/pump/curve", values=values))
     return findings

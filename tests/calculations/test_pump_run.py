@@ -198,6 +198,15 @@ def test_at_the_largest_lift_and_the_longest_tube_the_margin_is_just_kept() -> N
     assert run(inflow=15e-6, tube=longer).results.flow_ratio == pytest.approx(1.5, rel=1e-9)
 
 
+def test_a_pump_held_at_its_only_lift_does_not_work_below_it() -> None:
+    # where the tube takes all that one lift leaves, the head is that lift, to the last bits either way
+    pump = replace(PUMP, curve=(CurvePoint(lift=3.7, flow=9e-5), CurvePoint(lift=3.7, flow=9e-5)))
+    for length in range(20, 60):
+        answer = run(pump=pump, tube=replace(TUBE, length=float(length)))
+        assert answer.results.operating_head == pytest.approx(3.7, rel=1e-12)
+        assert "pump-curve-starts-late" not in {finding.code for finding in answer.findings}
+
+
 def test_a_tube_that_eats_the_head_or_cannot_reach_is_pointed_out() -> None:
     assert "pump-tube-bore-small" in codes(run(tube=replace(TUBE, bore=0.004)))
     assert "pump-tube-shorter-than-lift" in codes(run(tube=replace(TUBE, length=1.0)))
