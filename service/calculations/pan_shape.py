@@ -5,7 +5,7 @@ have one shape, so that the root of the section's area rises evenly from bottom 
 outlet is a plane: up to the height of its high end, the water covers that share of it.
 """
 
-from math import sqrt
+from math import cbrt, sqrt
 
 from fluids.numerics import brenth
 
@@ -52,16 +52,21 @@ def pan_volume(pan: WaterPan | AuxiliaryPan, level: float) -> float:
     """
     if is_plain(pan) or isinstance(pan, AuxiliaryPan):
         return pan.area * level
-    a = sqrt(pan.area)
-    b = 0.0 if pan.rim_area is None else (sqrt(pan.rim_area) - a) / pan.depth
-    fall = pan.fall or 0.0
-
-    def whole(z: float) -> float:
-        return z * (a * a + z * (a * b + z * b * b / 3.0))
-
+    a, b, fall = _shape(pan)
     if level >= fall:
-        return whole(level) - whole(fall) + _wedge(a, b, fall, fall)
+        return _frustum(a, b, level) - _frustum(a, b, fall) + _wedge(a, b, fall, fall)
     return _wedge(a, b, level, fall)
+
+
+def _shape(pan: WaterPan) -> tuple[float, float, float]:
+    """a [m] and b [-] of equation (1), and the bottom's fall [m]."""
+    a = sqrt(pan.area)
+    return a, 0.0 if pan.rim_area is None else (sqrt(pan.rim_area) - a) / pan.depth, pan.fall or 0.0
+
+
+def _frustum(a: float, b: float, z: float) -> float:
+    """Integral of equation (1): water over a level bottom."""
+    return z * (a * a + z * (a * b + z * b * b / 3.0))
 
 
 def _wedge(a: float, b: float, z: float, fall: float) -> float:
@@ -85,6 +90,11 @@ def pan_level(pan: WaterPan | AuxiliaryPan, volume: float) -> float:
     float
         Depth above the lowest place of the bottom [m], at most up to the rim: more water has run over.
 
+    Notes
+    -----
+    Over a bottom that is covered (a + b z)^3 = a^3 + 3 b V, with V as over a level one; so with c, the cube root of
+    that, z = (c - a) / b = 3 V / (c^2 + c a + a^2), which loses no digits where walls are nearly upright.
+
     Examples
     --------
     >>> round(pan_level(WaterPan(area=0.3, depth=0.05, fall=0.02), 3e-3), 12)
@@ -93,13 +103,23 @@ def pan_level(pan: WaterPan | AuxiliaryPan, volume: float) -> float:
     full = pan_volume(pan, pan.depth)
     if volume >= full:
         return pan.depth
-    if is_plain(pan):
+    if is_plain(pan) or isinstance(pan, AuxiliaryPan):
         return max(volume, 0.0) / pan.area
+    a, b, fall = _shape(pan)
+    covering = _wedge(a, b, fall, fall)
+    if fall <= pan.depth and volume >= covering:
+        over_level = volume - covering + _frustum(a, b, fall)
+        c = cbrt(a**3 + 3.0 * b * over_level)
+        return min(3.0 * over_level / (c * c + c * a + a * a), pan.depth)
     share = volume / full
     # a level below a femtometre, where products of such numbers underflow
     if share < 1e-30:
         return 0.0
-    return float(brenth(lambda level: pan_volume(pan, level) / full - share, 0.0, pan.depth, xtol=1e-24, maxiter=1000))
+    return float(
+        brenth(
+            lambda level: _wedge(a, b, level, fall) / full - share, 0.0, min(fall, pan.depth), xtol=1e-24, maxiter=1000
+        )
+    )
 
 
 def room_between(pan: WaterPan | AuxiliaryPan, low: float, high: float) -> float:
