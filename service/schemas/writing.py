@@ -1,14 +1,13 @@
 """Turns frozen results into JSON-ready objects, in the caller's unit system and language.
 
 A results schema describes the payload in the document and, compiled here once, writes it:
-one expression an object, no reflection per request. ``tests/contract`` proves that what is
+one closure an object, no reflection per request. ``tests/contract`` proves that what is
 written is what the document describes.
 """
 
 import string
 from collections.abc import Callable, Mapping, Sequence
 from functools import cache
-from types import CodeType
 from typing import Any, cast
 
 from service.calculations.answer import Answer, Assumption, Finding, Value
@@ -84,19 +83,18 @@ def _wording_writer(language: str) -> Writer:
     return lambda text: None if text is None else said(text, language)
 
 
-def _expression(field: Any, value: str, names: dict[str, Any], system: str, language: str) -> str:
-    """The Python expression that writes what ``value`` stands for; it may call ``names``, to which it adds."""
-    if isinstance(field, Rows):
-        row = _expression(field.inner, "row", names, system, language)
-        return f"None if {value} is None else [{row} for row in {value}]"
+def _rows_writer(row: Writer | None) -> Writer:
+    if row is None:
+        return lambda values: None if values is None else list(values)
+    return lambda values: None if values is None else [row(value) for value in values]
+
+
+def _field_writer(field: Any, system: str, language: str) -> Writer | None:
+    """Make the function that writes a member, or None where it is written as it is."""
     if type(field) in (Text, Choice, Flag) or (type(field) is Wording and language == ENGLISH):
-        return value
-    name = f"write_{len(names)}"
-    names[name] = _field_writer(field, system, language)
-    return f"{name}({value})"
-
-
-def _field_writer(field: Any, system: str, language: str) -> Writer:
+        return None
+    if isinstance(field, Rows):
+        return _rows_writer(_field_writer(field.inner, system, language))
     if isinstance(field, Quantity):
         return quantity_writer(getattr(field, system))
     if isinstance(field, QuantityColumn):
@@ -112,11 +110,6 @@ def _field_writer(field: Any, system: str, language: str) -> Writer:
             return lambda finding: None if finding is None else write_finding(finding, system, language)
         return compile_writer(field.schema, system, language)
     return _same
-
-
-@cache  # many objects have the same members, in both unit systems
-def _compiled(source: str) -> CodeType:
-    return compile(source, "<writer>", "eval")
 
 
 def compile_writer(schema: Any, system: str, language: str = ENGLISH) -> Writer:
@@ -139,14 +132,18 @@ def compile_writer(schema: Any, system: str, language: str = ENGLISH) -> Writer:
     if isinstance(schema, Envelope):
         write_answer = compile_answer_writer(schema, system, language)
         return lambda answer: None if answer is None else write_answer(answer)
-    names: dict[str, Any] = {}
-    members = [
-        f"{name!r}: {_expression(field, f'results.{name}', names, system, language)}"
-        for name, field in schema.fields.items()
-    ]
-    source = f"lambda results: None if results is None else {{{', '.join(members)}}}"
-    writer: Writer = eval(_compiled(source), names)  # noqa: S307 - of names of our own schemas, as above
-    return writer
+    plan = tuple((name, _field_writer(field, system, language)) for name, field in schema.fields.items())
+
+    def write(results: Any) -> Any:
+        if results is None:
+            return None
+        written = {}
+        for name, writer in plan:
+            value = getattr(results, name)
+            written[name] = writer(value) if writer else value
+        return written
+
+    return write
 
 
 @cache
