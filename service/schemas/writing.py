@@ -132,13 +132,25 @@ def compile_writer(schema: Any, system: str, language: str = ENGLISH) -> Writer:
     if isinstance(schema, Envelope):
         write_answer = compile_answer_writer(schema, system, language)
         return lambda answer: None if answer is None else write_answer(answer)
-    plan = tuple((name, _field_writer(field, system, language)) for name, field in schema.fields.items())
+    blank = dict.fromkeys(schema.fields)
+    units = {name: SYMBOLS[getattr(field, system)] for name, field in schema.fields.items() if type(field) is Quantity}
+    quantities = tuple((name, unit.symbol, unit.factor, unit.offset) for name, unit in units.items())
+    others = tuple(
+        (name, _field_writer(field, system, language)) for name, field in schema.fields.items() if name not in units
+    )
 
     def write(results: Any) -> Any:
         if results is None:
             return None
-        written = {}
-        for name, writer in plan:
+        written: dict[str, Any] = blank.copy()  # with the members in their order
+        for name, symbol, factor, offset in quantities:  # as `quantity_writer`, without a call for each
+            value = getattr(results, name)
+            if value is not None:
+                number = value / factor - offset + 0.0
+                if number - number != 0.0:
+                    raise NotFinite(f"{value} as {symbol}")
+                written[name] = {"value": number, "unit": symbol}
+        for name, writer in others:
             value = getattr(results, name)
             written[name] = writer(value) if writer else value
         return written
