@@ -2,6 +2,7 @@
 
 import math
 import re
+from decimal import ROUND_HALF_EVEN, Decimal
 
 import pint
 import pytest
@@ -355,6 +356,13 @@ def test_a_number_in_a_sentence_is_the_number_to_half_a_percent(value: float) ->
     text = plain(value)
     assert "e" not in text
     assert float(text.replace(",", "")) == pytest.approx(value, rel=5.1e-3)
+
+
+@given(st.floats(1e-6, 1e6) | st.floats(0.9, 1100.0) | st.floats(-1e6, -1e-6))
+def test_a_number_in_a_sentence_is_rounded_to_three_digits_as_decimals_are(value: float) -> None:
+    exact = Decimal(value)
+    places = max(2 - exact.adjusted(), 0)
+    assert Decimal(plain(value).replace(",", "")) == exact.quantize(Decimal(1).scaleb(-places), ROUND_HALF_EVEN)
 
 
 @pytest.mark.parametrize(
