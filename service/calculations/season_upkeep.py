@@ -7,7 +7,6 @@ own calculations: the assessment, the drying out of the trap, and the water of t
 import math
 from collections.abc import Mapping
 from dataclasses import replace
-from functools import cache
 from typing import Any
 
 from service.calculations.answer import Answer, Assumption, Sentence, Value
@@ -267,28 +266,13 @@ def _seasons(
         due = [row for row in rows if row.condition in held]
         checks = [
             UpkeepCheck(
-                code=row.code,
-                check=_plain(row.check) or Sentence(text=row.check, values=values),
-                why=_plain(row.why) or Sentence(text=row.why, values=values),
-                minutes=row.minutes,
-                basis=row.basis,
+                row=row,
+                values=values,
                 pointer=held[row.condition],
                 cautions=(*row.cautions, "heights") if high and row.at_unit else row.cautions,
             )
             for row in due
         ]
-        seasons.append(
-            Season(
-                season=name,
-                months=year.months_of(name),
-                checks=tuple(checks),
-                minutes=math.fsum([row.minutes for row in due]),
-            )
-        )
+        minutes = math.fsum([row.minutes for row in due])
+        seasons.append(Season(season=name, months=year.months_of(name), checks=tuple(checks), minutes=minutes))
     return tuple(seasons)
-
-
-@cache
-def _plain(text: str) -> Sentence | None:
-    """The sentence of a template that names nothing; None where it names something."""
-    return None if "{" in text else Sentence(text=text)

@@ -1,36 +1,32 @@
 """A unit's year of upkeep: the results."""
 
-from service.calculations.answer import Sentence
+from collections.abc import Mapping
+
+from service.calculations.answer import Sentence, Value
 from service.calculations.frozen import dataclass
 from service.calculations.fuel_rate import FuelRate
 from service.calculations.furnace_drain import SharedDrain
+from service.tables.upkeep.row import UpkeepRow
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class UpkeepCheck:
-    """One check of one season.
+    """One check of one season: a row of the table, and what it says of this unit.
 
     Parameters
     ----------
-    code : str
-        Stable name.
-    check, why : Sentence
+    row : UpkeepRow
         What to do, and the reason.
-    minutes : float
-        How long it takes.
-    basis : str
-        Of the check.
+    values : mapping
+        What the row's texts name.
     pointer : str
         Request member that calls for it.
     cautions : tuple of str
         Codes.
     """
 
-    code: str
-    check: Sentence
-    why: Sentence
-    minutes: float
-    basis: str
+    row: UpkeepRow
+    values: Mapping[str, Value]
     pointer: str
     cautions: tuple[str, ...]
 

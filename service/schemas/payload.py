@@ -1,7 +1,7 @@
 """Base class of every object on the wire."""
 
 import difflib
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from contextvars import ContextVar
 from dataclasses import dataclass
 from functools import cached_property
@@ -64,6 +64,10 @@ class Payload(Schema):
     examples: ClassVar[Mapping[str, Any]] = {}
 
     error_messages: ClassVar[dict[str, str]] = {"type": "Expected a JSON object.", "unknown": _UNKNOWN}  # type: ignore[misc]
+
+    def own_writer(self, system: str, language: str) -> Callable[[Any], Any] | None:
+        """The function that writes such an object as a part of another, where its members are not attributes."""
+        return None
 
     @cached_property
     def read_sound(self) -> Reader:

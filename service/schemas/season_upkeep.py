@@ -1,6 +1,10 @@
 """Payloads of ``season-upkeep``."""
 
-from service.calculations import furnace_drain
+from collections.abc import Callable
+from functools import cache
+from typing import Any
+
+from service.calculations import furnace_drain, upkeep_results
 from service.calculations.dry_out_results import OUTCOMES
 from service.calculations.furnace_drain import CARRIED, NEUTRALIZERS
 from service.calculations.season_upkeep import LIMITS
@@ -9,9 +13,11 @@ from service.schemas.envelope import answer_of
 from service.schemas.fields import Choice, Flag, Number, Part, Quantity, Rows, Sentence, Text, Whole, Wording
 from service.schemas.fuel_rate import FuelRateRequest, FuelRateResults
 from service.schemas.payload import Payload, Written
+from service.schemas.writing import filler
 from service.tables.cautions import CAUTIONS
+from service.tables.languages import said
 from service.tables.upkeep.checks import CHECKS, CODES
-from service.tables.upkeep.row import SEASONS
+from service.tables.upkeep.row import SEASONS, UpkeepRow
 
 MONTHS = 12
 
@@ -184,6 +190,25 @@ class UpkeepCheck(Written):
         required=True,
         description="Codes of the cautions to show with this check; their texts stand in the envelope.",
     )
+
+    def own_writer(self, system: str, language: str) -> Callable[[Any], Any]:
+        """The function that writes a check: what its row of the table says, with the numbers of the unit."""
+        return lambda check: _row_writer(check.row, system, language)(check)
+
+
+@cache
+def _row_writer(row: UpkeepRow, system: str, language: str) -> Callable[[upkeep_results.UpkeepCheck], dict[str, Any]]:
+    todo, why = filler(row.check, system, language), filler(row.why, system, language)
+    code, minutes, basis = row.code, row.minutes, said(row.basis, language)
+    return lambda check: {
+        "code": code,
+        "check": todo(check.values),
+        "why": why(check.values),
+        "minutes": minutes,
+        "basis": basis,
+        "pointer": check.pointer,
+        "cautions": [*check.cautions],
+    }
 
 
 def _months(description: str) -> Rows:

@@ -108,6 +108,8 @@ def _field_writer(field: Any, system: str, language: str) -> Writer | None:
     if isinstance(field, Part):
         if isinstance(field.schema, FindingPayload):
             return lambda finding: None if finding is None else write_finding(finding, system, language)
+        if own := field.schema.own_writer(system, language):
+            return cast(Writer, own)
         return compile_writer(field.schema, system, language)
     return _same
 
@@ -173,8 +175,8 @@ def _template(text: str, system: str, language: str) -> tuple[tuple[str, str | N
 
 
 @cache
-def _filler(text: str, system: str, language: str) -> Callable[[Mapping[str, Value]], str]:
-    """Make the function that fills a template with its values."""
+def filler(text: str, system: str, language: str) -> Callable[[Mapping[str, Value]], str]:
+    """Make the function that fills a template with its values, as `fill` does."""
     parts = _template(text, system, language)
     form = "".join(literal.replace("%", "%%") + ("%s" if name else "") for literal, name, _ in parts)
     writers = [(name, _value_writer(name, symbol, system, language)) for _, name, symbol in parts if name]
@@ -212,7 +214,7 @@ def fill(text: str, values: Mapping[str, Value], system: str, language: str = EN
     >>> fill("The drop is {drop:in|mm}.", {"drop": 0.0254}, "si")
     'The drop is 25.4 mm.'
     """
-    return _filler(text, system, language)(values)
+    return filler(text, system, language)(values)
 
 
 def outline(text: str, system: str, language: str = ENGLISH) -> str:
@@ -244,7 +246,7 @@ def _say(value: Value, system: str, language: str) -> str:
 @cache
 def _finding_writer(code: str, system: str, language: str) -> Callable[[Finding], dict[str, Any]]:
     row = FINDINGS[code]
-    message, remedy = (_filler(text, system, language) for text in (row.message, row.remedy))
+    message, remedy = (filler(text, system, language) for text in (row.message, row.remedy))
     severity, basis = row.severity, said(row.basis, language)
     return lambda finding: {
         "code": code,

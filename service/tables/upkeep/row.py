@@ -81,9 +81,9 @@ CONDITIONS: dict[str, str] = {
 """What a row may depend on, in words; `service.calculations.upkeep_conditions` decides which hold."""
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
+@dataclass(frozen=True, kw_only=True, slots=True, eq=False)
 class UpkeepRow:
-    """One check, in one set of circumstances.
+    """One check, in one set of circumstances; a row is equal to itself only, and so quickly found again.
 
     Parameters
     ----------
