@@ -131,6 +131,7 @@ def assess_unit(
     discharge: Discharge | None = None,
     overflow_protection: Protection | None = None,
     off_season: OffSeason | None = None,
+    root: str = "",
 ) -> Answer[Assessment]:
     """Assess one unit from whatever is known of it.
 
@@ -165,6 +166,8 @@ def assess_unit(
     discharge : Discharge or None
     overflow_protection : Protection or None
     off_season : OffSeason or None
+    root : str
+        RFC 6901 pointer of the unit, where it stands in a larger request.
 
     Returns
     -------
@@ -177,7 +180,7 @@ def assess_unit(
     """
     if measured_rate:
         require(LIMITS, volume=measured_rate.volume, time=measured_rate.time)
-    gathering = Gathering()
+    gathering = Gathering(root)
     parts: list[PartVerdict] = []
 
     def close(part: str, start: int, assessed: bool) -> None:

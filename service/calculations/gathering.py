@@ -37,9 +37,15 @@ class Gathering:
     """Findings, assumptions, cautions and sources of the parts, each once.
 
     One is made for each assessment and thrown away with it.
+
+    Parameters
+    ----------
+    root : str
+        RFC 6901 pointer of what is assessed, where that stands in a larger request.
     """
 
-    def __init__(self) -> None:
+    def __init__(self, root: str = "") -> None:
+        self._root = root
         self.findings: list[Finding] = []
         self.assumptions: list[Assumption] = []
         self.cautions: dict[str, None] = {}
@@ -48,13 +54,14 @@ class Gathering:
 
     def note(self, code: str, pointer: str, **values: Value) -> None:
         """Add a finding of the assessment's own."""
-        self._add(Finding(code=code, pointer=pointer, values=values))
+        self._add(Finding(code=code, pointer=self._root + pointer, values=values))
 
     def assume(self, assumption: Assumption) -> None:
         """Add a default that entered the numbers, unless it is there already."""
-        if assumption.pointer not in self._assumed:
-            self._assumed.add(assumption.pointer)
-            self.assumptions.append(assumption)
+        pointer = self._root + assumption.pointer
+        if pointer not in self._assumed:
+            self._assumed.add(pointer)
+            self.assumptions.append(assumption.under(self._root) if self._root else assumption)
 
     def warn(self, *cautions: str) -> None:
         """Add cautions."""
@@ -97,20 +104,26 @@ class Gathering:
             finding says which.
         """
         # the copies are spelled out: `dataclasses.replace` takes longer than some of the parts
+        root = self._root
         try:
             answer = calculate()
         except Contradiction as fault:
-            self._add(Finding(code=fault.code, pointer=moved(fault.pointer, prefix, moves), values=fault.values))
+            self.note(fault.code, moved(fault.pointer, prefix, moves), **fault.values)
             return None
         except OutOfRange as fault:
             self.note("part-out-of-range", prefix, part=part, member=fault.name.replace("_", " "))
             return None
         for finding in answer.findings:
             if (code := finding.code) not in leave_out:
-                self._add(Finding(code=code, pointer=moved(finding.pointer, prefix, moves), values=finding.values))
+                pointer = root + moved(finding.pointer, prefix, moves)
+                self._add(Finding(code=code, pointer=pointer, values=finding.values))
         for made in answer.assumptions:
-            if (pointer := moved(made.pointer, prefix, moves)) not in self._assumed:
-                self.assume(Assumption(pointer=pointer, value=made.value, note=made.note, symbols=made.symbols))
+            pointer = root + moved(made.pointer, prefix, moves)
+            if pointer not in self._assumed:
+                self._assumed.add(pointer)
+                self.assumptions.append(
+                    Assumption(pointer=pointer, value=made.value, note=made.note, symbols=made.symbols)
+                )
         self.warn(*answer.cautions)
         self.cite(*answer.sources)
         return answer.results

@@ -154,19 +154,24 @@ def _assess(
     """Assess the unit with the idle time of its year; take over what asks for something."""
     if not unit:
         return None, {}
-    season = unit.get("off_season")
-    if idle_time > 0.0:
-        season = replace(season or OffSeason(), idle_time=idle_time)
-    answer = assess_unit(**{**unit, "off_season": season})
-    findings = [finding.under(WHERE) for finding in answer.findings if finding.code not in _SAID_HERE]
+    answer = assess_unit(**{**unit, "off_season": _off_season(unit, idle_time)}, root=WHERE)
+    findings = [finding for finding in answer.findings if finding.code not in _SAID_HERE]
     gathering.findings += [finding for finding in findings if finding.severity != INFO]
     notes = sum(finding.severity == INFO for finding in findings)
     if notes:
         gathering.note("unit-has-notes", WHERE, count=notes)
     for assumption in answer.assumptions:
-        gathering.assume(assumption.under(WHERE))
+        gathering.assume(assumption)
     gathering.cite(*answer.sources)
     return answer.results, {finding.code: finding.pointer for finding in reversed(findings)}
+
+
+def _off_season(unit: Mapping[str, Any], idle_time: float) -> OffSeason | None:
+    """The unit's time without cooling, with the idle time of its year."""
+    season: OffSeason | None = unit.get("off_season")
+    if idle_time <= 0.0:
+        return season
+    return replace(season, idle_time=idle_time) if season else OffSeason(idle_time=idle_time)
 
 
 def _dry_out_from_full(
@@ -180,13 +185,10 @@ def _dry_out_from_full(
         "It was measured with water missing; the season is counted from a full trap, as the autumn's check leaves it."
     )
     gathering.assume(Assumption(pointer=f"{WHERE}/trap/evaporated_depth", value=0.0, note=note, symbols="in|mm"))
-    season = unit.get("off_season")
-    if idle_time > 0.0:
-        season = replace(season or OffSeason(), idle_time=idle_time)
     return judge_dry_out(
         Gathering(),  # said once, of the trap as it was measured
         replace(trap, evaporated_depth=0.0),
-        season,
+        _off_season(unit, idle_time),
         unit.get("discharge"),
         unit.get("line"),
         unit.get("pan"),

@@ -1,7 +1,6 @@
 """Will a trap as built drain its pan and keep its seal?"""
 
 import math
-from dataclasses import replace
 
 from service.calculations.answer import Answer, Assumption, Finding, Sentence
 from service.calculations.frozen import dataclass
@@ -267,8 +266,13 @@ def _without_pan_volumes(states: tuple[TrapState, ...]) -> tuple[TrapState, ...]
     for state in states:
         wet = state.pan_water_depth > SLACK
         if wet or was_wet:
-            state = replace(
-                state,
+            state = TrapState(  # spelled out: `dataclasses.replace` takes as long as all four states
+                state=state.state,
+                unit_side_level=state.unit_side_level,
+                outlet_side_level=state.outlet_side_level,
+                seal_remaining=state.seal_remaining,
+                seal_holds=state.seal_holds,
+                pan_water_depth=state.pan_water_depth,
                 water_volume=None if wet else state.water_volume,
                 water_added=None,
                 water_spilled=None,

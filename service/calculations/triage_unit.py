@@ -51,8 +51,8 @@ def read_unit(unit: Mapping[str, Any] | None) -> UnitReading:
     """
     if unit is None:
         return UnitReading()
-    answer = assess_unit(**unit)
-    findings = tuple(finding.under(WHERE) for finding in answer.findings)
+    answer = assess_unit(**unit, root=WHERE)
+    findings = answer.findings
     found_codes = {finding.code for finding in findings}
     facts = [
         Fact(
@@ -76,7 +76,7 @@ def read_unit(unit: Mapping[str, Any] | None) -> UnitReading:
         findings=repeated,
         left_out=len(findings) - len(repeated),
         barred=_barred(unit),
-        assumptions=tuple(assumption.under(WHERE) for assumption in answer.assumptions),
+        assumptions=answer.assumptions,
         sources=answer.sources,
     )
 
