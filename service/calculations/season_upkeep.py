@@ -22,7 +22,7 @@ from service.calculations.triage_safety import HIGH_PLACES
 from service.calculations.upkeep_calendar import DAY, DAYS, CoolingYear, growth_since, read_year
 from service.calculations.upkeep_conditions import WHERE, UpkeepFacts, held_conditions
 from service.calculations.upkeep_judgement import judge_upkeep
-from service.calculations.upkeep_results import DaysToDryOut, GrowthSeason, Season, SeasonUpkeep, UpkeepCheck
+from service.calculations.upkeep_results import DaysToDryOut, GrowthSeason, Season, SeasonUpkeep
 from service.calculations.upkeep_values import upkeep_values
 from service.tables.findings.row import INFO
 from service.tables.upkeep.checks import BY_SEASON
@@ -125,7 +125,7 @@ def plan_upkeep(
         furnace_condensate=facts.fuel,
         shared_drain=facts.shared,
     )
-    cautions = dict.fromkeys(code for season in seasons for check in season.checks for code in check.cautions)
+    cautions = dict.fromkeys(code for season in seasons for row in season.checks for code in season.cautions_of(row))
     return Answer(
         results=results,
         findings=tuple(gathering.findings),
@@ -262,19 +262,17 @@ def _months(count: int) -> Sentence:
 def _seasons(
     held: Mapping[str, str], values: Mapping[str, Value], year: CoolingYear, location: str | None
 ) -> tuple[Season, ...]:
-    high = location in HIGH_PLACES
     seasons = []
     for name, rows in BY_SEASON.items():
-        due = [row for row in rows if row.condition in held]
-        checks = [
-            UpkeepCheck(
-                row=row,
+        checks = {row: held[row.condition] for row in rows if row.condition in held}
+        seasons.append(
+            Season(
+                season=name,
+                months=year.months_of(name),
+                checks=checks,
                 values=values,
-                pointer=held[row.condition],
-                cautions=(*row.cautions, "heights") if high and row.at_unit else row.cautions,
+                high=location in HIGH_PLACES,
+                minutes=math.fsum([row.minutes for row in checks]),
             )
-            for row in due
-        ]
-        minutes = math.fsum([row.minutes for row in due])
-        seasons.append(Season(season=name, months=year.months_of(name), checks=tuple(checks), minutes=minutes))
+        )
     return tuple(seasons)

@@ -10,35 +10,35 @@ from service.tables.upkeep.row import UpkeepRow
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
-class UpkeepCheck:
-    """One check of one season: a row of the table, and what it says of this unit.
+class Season:
+    """One season's work.
 
     Parameters
     ----------
-    row : UpkeepRow
-        What to do, and the reason.
+    season : str
+        One of `service.tables.upkeep.row.SEASONS`.
+    months : tuple of int
+        In which it falls due.
+    checks : mapping of UpkeepRow to str
+        The checks in order, each with the pointer of the request member that calls for it.
     values : mapping
-        What the row's texts name.
-    pointer : str
-        Request member that calls for it.
-    cautions : tuple of str
-        Codes.
+        What the texts of the checks name.
+    high : bool
+        Whether the unit stands at a height.
+    minutes : float
+        All checks together.
     """
-
-    row: UpkeepRow
-    values: Mapping[str, Value]
-    pointer: str
-    cautions: tuple[str, ...]
-
-
-@dataclass(frozen=True, kw_only=True, slots=True)
-class Season:
-    """One season's work: its months, its checks in order, and their time together [min]."""
 
     season: str
     months: tuple[int, ...]
-    checks: tuple[UpkeepCheck, ...]
+    checks: Mapping[UpkeepRow, str]
+    values: Mapping[str, Value]
+    high: bool
     minutes: float
+
+    def cautions_of(self, check: UpkeepRow) -> tuple[str, ...]:
+        """Codes of the cautions to show with a check."""
+        return (*check.cautions, "heights") if self.high and check.at_unit else check.cautions
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)

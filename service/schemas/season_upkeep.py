@@ -4,10 +4,11 @@ from collections.abc import Callable
 from functools import cache
 from typing import Any
 
-from service.calculations import furnace_drain, upkeep_results
+from service.calculations import furnace_drain
 from service.calculations.dry_out_results import OUTCOMES
 from service.calculations.furnace_drain import CARRIED, NEUTRALIZERS
 from service.calculations.season_upkeep import LIMITS
+from service.calculations.upkeep_results import Season
 from service.schemas.assessment import AssessmentRequest
 from service.schemas.envelope import answer_of
 from service.schemas.fields import Choice, Flag, Number, Part, Quantity, Rows, Sentence, Text, Whole, Wording
@@ -191,23 +192,19 @@ class UpkeepCheck(Written):
         description="Codes of the cautions to show with this check; their texts stand in the envelope.",
     )
 
-    def own_writer(self, system: str, language: str) -> Callable[[Any], Any]:
-        """The function that writes a check: what its row of the table says, with the numbers of the unit."""
-        return lambda check: _row_writer(check.row, system, language)(check)
-
 
 @cache
-def _row_writer(row: UpkeepRow, system: str, language: str) -> Callable[[upkeep_results.UpkeepCheck], dict[str, Any]]:
+def _check_writer(row: UpkeepRow, system: str, language: str) -> Callable[[Season, str], dict[str, Any]]:
     todo, why = filler(row.check, system, language), filler(row.why, system, language)
     code, minutes, basis = row.code, row.minutes, said(row.basis, language)
-    return lambda check: {
+    return lambda season, pointer: {
         "code": code,
-        "check": todo(check.values),
-        "why": why(check.values),
+        "check": todo(season.values),
+        "why": why(season.values),
         "minutes": minutes,
         "basis": basis,
-        "pointer": check.pointer,
-        "cautions": [*check.cautions],
+        "pointer": pointer,
+        "cautions": [*season.cautions_of(row)],
     }
 
 
@@ -231,6 +228,15 @@ class UpkeepSeason(Written):
         description="The checks, in the order of the work.",
     )
     minutes = Number(required=True, description="All of them, in minutes.")
+
+    def own_writer(self, system: str, language: str) -> Callable[[Season], dict[str, Any]]:
+        """The function that writes a season: what the rows of the table say, with the numbers of the unit."""
+        return lambda season: {
+            "season": season.season,
+            "months": [*season.months],
+            "checks": [_check_writer(row, system, language)(season, where) for row, where in season.checks.items()],
+            "minutes": season.minutes,
+        }
 
 
 class DaysToDryOut(Written):

@@ -36,7 +36,7 @@ Facts = dict[str, Any]
 
 
 def codes(answer: Answer[SeasonUpkeep], season: str) -> list[str]:
-    return [check.row.code for check in answer.results.seasons[SEASONS.index(season)].checks]
+    return [row.code for row in answer.results.seasons[SEASONS.index(season)].checks]
 
 
 def found(answer: Answer[SeasonUpkeep]) -> dict[str, str]:
@@ -45,16 +45,17 @@ def found(answer: Answer[SeasonUpkeep]) -> dict[str, str]:
 
 def texts(answer: Answer[SeasonUpkeep], system: str) -> Iterator[str]:
     for season in answer.results.seasons:
-        for check in season.checks:
-            yield fill(check.row.check, check.values, system)
-            yield fill(check.row.why, check.values, system)
+        for row in season.checks:
+            yield fill(row.check, season.values, system)
+            yield fill(row.why, season.values, system)
     note = answer.results.growth_season.note
     yield fill(note.text, note.values, system)
 
 
 def text_of(answer: Answer[SeasonUpkeep], season: str, code: str) -> tuple[str, str]:
-    check = next(row for row in answer.results.seasons[SEASONS.index(season)].checks if row.row.code == code)
-    return fill(check.row.check, check.values, "us"), fill(check.row.why, check.values, "us")
+    due = answer.results.seasons[SEASONS.index(season)]
+    row = next(row for row in due.checks if row.code == code)
+    return fill(row.check, due.values, "us"), fill(row.why, due.values, "us")
 
 
 def trap(drop: float, seal: float, **more: Any) -> TrapAsBuilt:
@@ -108,8 +109,7 @@ def expected(held: set[str]) -> dict[str, list[tuple[str, str, str]]]:
 
 def rows(answer: Answer[SeasonUpkeep]) -> dict[str, list[tuple[str, str, str]]]:
     return {
-        season.season: [(check.row.code, check.row.check, check.row.why) for check in season.checks]
-        for season in answer.results.seasons
+        season.season: [(row.code, row.check, row.why) for row in season.checks] for season in answer.results.seasons
     }
 
 
@@ -214,9 +214,9 @@ def test_a_check_applies_if_and_only_if_its_condition_holds(trap_name: str, plac
         assert [season.season for season in answer.results.seasons] == list(SEASONS)
         for season in answer.results.seasons:
             assert season.checks
-            assert len({check.row.code for check in season.checks}) == len(season.checks), case
-            assert season.minutes == sum(check.row.minutes for check in season.checks)
-        tied = {code for season in answer.results.seasons for check in season.checks for code in check.cautions}
+            assert len({row.code for row in season.checks}) == len(season.checks), case
+            assert season.minutes == sum(row.minutes for row in season.checks)
+        tied = {code for season in answer.results.seasons for row in season.checks for code in season.cautions_of(row)}
         assert set(answer.cautions) == tied | {"local-code"}
         assert len(set(answer.cautions)) == len(answer.cautions)
 
