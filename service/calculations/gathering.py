@@ -36,12 +36,8 @@ def moved(pointer: str, prefix: str, moves: Mapping[str, str]) -> str:
 class Gathering:
     """Findings, assumptions, cautions and sources of the parts, each once.
 
-    One is made for each assessment and thrown away with it.
-
-    Parameters
-    ----------
-    root : str
-        RFC 6901 pointer of what is assessed, where that stands in a larger request.
+    One is made for each assessment and thrown away with it. ``root`` is the RFC 6901 pointer of what is assessed, where
+    that stands in a larger request.
     """
 
     def __init__(self, root: str = "") -> None:

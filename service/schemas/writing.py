@@ -17,6 +17,7 @@ from service.schemas.columns import QuantityColumn
 from service.schemas.envelope import Envelope
 from service.schemas.envelope import Finding as FindingPayload
 from service.schemas.fields import Choice, Flag, Outline, Part, Quantity, Rows, Sentence, Text, Wording
+from service.schemas.payload import Payload
 from service.tables.cautions import CAUTIONS
 from service.tables.findings.catalogue import FINDINGS
 from service.tables.languages import AND, AS_SENT, ENGLISH, said
@@ -108,8 +109,9 @@ def _field_writer(field: Any, system: str, language: str) -> Writer | None:
     if isinstance(field, Part):
         if isinstance(field.schema, FindingPayload):
             return lambda finding: None if finding is None else write_finding(finding, system, language)
-        if own := field.schema.own_writer(system, language):
-            return cast(Writer, own)
+        own: Writer | None = cast(Payload, field.schema).own_writer(system, language)
+        if own:
+            return own
         return compile_writer(field.schema, system, language)
     return _same
 
