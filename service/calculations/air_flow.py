@@ -38,6 +38,15 @@ class StationPressure:
     assumptions: tuple[Assumption, ...] = ()
 
 
+_SEA_LEVEL = Assumption(
+    pointer="/elevation",
+    value=0.0,
+    note="Not given: sea level. Every 1,000 ft (300 m) of height thins the air by about 3.5 %.",
+    symbols="ft|m",
+)
+_AT_SEA_LEVEL = StationPressure(pressure=psychrometrics.SEA_LEVEL_PRESSURE, assumptions=(_SEA_LEVEL,))
+
+
 @dataclass(frozen=True, kw_only=True, slots=True)
 class DryAirFlow:
     """Mass flow of dry air, and what was assumed to know it.
@@ -79,13 +88,7 @@ def station_pressure_of(elevation: float | None, station_pressure: float | None)
         return StationPressure(pressure=station_pressure)
     if elevation is not None:
         return StationPressure(pressure=psychrometrics.station_pressure(elevation))
-    assumption = Assumption(
-        pointer="/elevation",
-        value=0.0,
-        note="Not given: sea level. Every 1,000 ft (300 m) of height thins the air by about 3.5 %.",
-        symbols="ft|m",
-    )
-    return StationPressure(pressure=psychrometrics.SEA_LEVEL_PRESSURE, assumptions=(assumption,))
+    return _AT_SEA_LEVEL
 
 
 def dry_air_flow(

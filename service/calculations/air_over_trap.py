@@ -13,6 +13,24 @@ OPEN_LEGS = ("both", "unit-side", "outlet-side")
 HEATED_AIR = AirReading(dry_bulb=529.67 / 1.8, relative_humidity_percent=30.0)
 """Heated indoor air in winter, 70 degF and 30 %. Common practice, no source."""
 
+_BOTH_OPEN = Assumption(
+    pointer="/open_legs",
+    value="both",
+    note="Nothing was said of a closed leg: both are taken as open to the air, which dries the trap soonest.",
+)
+_SAME_AIR = Assumption(
+    pointer="/outlet_side_air",
+    value=Sentence(text="as on the unit's side"),
+    note="The air at the outlet's mouth was not given: taken as that on the unit's side.",
+)
+_NO_PATH = Assumption(
+    pointer="/outlet_side_path",
+    value=0.0,
+    note="Not given: the outlet leg is taken to meet the open air right at the trap's outlet, as at a vent. "
+    "Farther away, the latest day is later; the earliest stays.",
+    symbols="ft|m",
+)
+
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class OverWater:
@@ -79,8 +97,7 @@ def find_air_over_water(
         See `far_vapour_fraction`.
     """
     if open_legs is None:
-        note = "Nothing was said of a closed leg: both are taken as open to the air, which dries the trap soonest."
-        assumptions.append(Assumption(pointer="/open_legs", value="both", note=note))
+        assumptions.append(_BOTH_OPEN)
     unit_open, outlet_open = open_legs != "outlet-side", open_legs != "unit-side"
     over_water = []
     if unit_open:
@@ -109,20 +126,13 @@ def find_air_over_water(
         pointer = "/outlet_side_air"
         fraction = far_vapour_fraction(outlet_side_air, pressure=pressure, pointer=pointer, findings=findings)
     elif over_water:
-        note = "The air at the outlet's mouth was not given: taken as that on the unit's side."
-        assumptions.append(
-            Assumption(pointer="/outlet_side_air", value=Sentence(text="as on the unit's side"), note=note)
-        )
+        assumptions.append(_SAME_AIR)
         outlet_side_air, fraction = over_water[0].air, over_water[0].far_fraction
     else:
         outlet_side_air = _heated_air("/outlet_side_air", assumptions)
         fraction = far_vapour_fraction(outlet_side_air, pressure=pressure, pointer="", findings=findings)
     if outlet_side_path is None:
-        note = (
-            "Not given: the outlet leg is taken to meet the open air right at the trap's outlet, as at a vent. "
-            "Farther away, the latest day is later; the earliest stays."
-        )
-        assumptions.append(Assumption(pointer="/outlet_side_path", value=0.0, note=note, symbols="ft|m"))
+        assumptions.append(_NO_PATH)
     over_water.append(
         OverWater(
             side="outlet-side",

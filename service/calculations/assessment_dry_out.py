@@ -105,6 +105,7 @@ def judge_dry_out(
             elevation=elevation,
             station_pressure=station_pressure,
             idle_time=season.idle_time,
+            judged=False,
         ),
         prefix="/trap",
         moves=_MOVES,

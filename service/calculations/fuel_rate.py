@@ -33,6 +33,29 @@ COOL_EXHAUST = 311.0
 WINTER_AIR = (283.15, 80.0)
 """Combustion air taken for granted: 10 degC (50 degF) and 80 % relative humidity."""
 
+_METHANE = Assumption(
+    pointer="/fuel",
+    value="natural-gas",
+    note="Not given: natural gas, taken as methane, which makes the most water for its heat.",
+)
+_COOL = Assumption(
+    pointer="/exhaust_temperature",
+    value=COOL_EXHAUST,
+    note="Not given: 100 degF, the coolest of condensing appliances, which condenses most. Common practice.",
+    symbols="degF|degC",
+)
+_LOW_EXCESS = Assumption(
+    pointer="/excess_air_percent",
+    value=LOW_EXCESS_AIR_PERCENT,
+    note="Not given: 20 %, the low end of what burners run at, which condenses most. Common practice.",
+)
+_MILD_WINTER = Assumption(
+    pointer="/combustion_air",
+    value=WINTER_AIR[0],
+    note="Not given: at 80 % relative humidity, mild winter air. It brings a few percent of the water.",
+    symbols="degF|degC",
+)
+
 LIMITS: Mapping[str, Limit] = MappingProxyType(
     {
         "fuel_input": Limit(100.0, 2e6),  # a pilot light, to a large boiler
@@ -238,19 +261,10 @@ def _assumptions(
     combustion_air: CombustionAir | None,
 ) -> list[Assumption]:
     """Record every default."""
-    assumptions = []
-    if fuel is None:
-        note = "Not given: natural gas, taken as methane, which makes the most water for its heat."
-        assumptions.append(Assumption(pointer="/fuel", value="natural-gas", note=note))
-    if exhaust_temperature is None:
-        note = "Not given: 100 degF, the coolest of condensing appliances, which condenses most. Common practice."
-        assumptions.append(
-            Assumption(pointer="/exhaust_temperature", value=COOL_EXHAUST, note=note, symbols="degF|degC")
-        )
-    if excess_air_percent is None:
-        note = "Not given: 20 %, the low end of what burners run at, which condenses most. Common practice."
-        assumptions.append(Assumption(pointer="/excess_air_percent", value=LOW_EXCESS_AIR_PERCENT, note=note))
-    if combustion_air is None:
-        note = "Not given: at 80 % relative humidity, mild winter air. It brings a few percent of the water."
-        assumptions.append(Assumption(pointer="/combustion_air", value=WINTER_AIR[0], note=note, symbols="degF|degC"))
-    return assumptions
+    defaults = (
+        (fuel, _METHANE),
+        (exhaust_temperature, _COOL),
+        (excess_air_percent, _LOW_EXCESS),
+        (combustion_air, _MILD_WINTER),
+    )
+    return [assumption for given, assumption in defaults if given is None]

@@ -111,15 +111,18 @@ def fall_after(legs: tuple[OpenLeg, ...], start: float, time: float) -> float:
 
     Notes
     -----
-    Newton's method from the fall there would be if every leg had the shortest path. Time is a convex function
-    of the fall, so that every step lands between the last one and the answer.
+    Newton's method. Time is a convex function of the fall, so that every step from beyond the answer lands between the
+    last one and the answer. With P_1 the shorter path (P_1 + x)^2 - P_1^2 is the integral of 2 (b_1 + b_2 w) over the
+    time, w = (P_1 + x) / (P_2 + x), which grows with the fall: all the time as at its end, it gives a start beyond the
+    answer. The end is taken where the fall would be if both legs had the shorter path.
     """
     drying = tuple([leg for leg in legs if leg.coefficient > 0.0])
     if not drying or time <= 0.0:
         return start
     first, last = drying[0], drying[-1]
     total = first.coefficient + last.coefficient if len(drying) > 1 else first.coefficient
-    shortest, longest = sorted((first.path + start, last.path + start))
+    near, far = (first, last) if first.path <= last.path else (last, first)
+    shortest, longest = near.path + start, far.path + start
     grown = 2.0 * total * time
     if grown <= _NOTHING:  # [m2]: the fall is some 1e-50 m or less
         return start
@@ -127,6 +130,8 @@ def fall_after(legs: tuple[OpenLeg, ...], start: float, time: float) -> float:
     if shortest == longest:
         return start + fall
     least = grown / (longest + math.sqrt(longest * longest + grown))
+    grown = 2.0 * time * (near.coefficient + far.coefficient * (shortest + fall) / (longest + fall))
+    fall = grown / (shortest + math.sqrt(shortest * shortest + grown))
     for _ in range(_MOST_STEPS):
         speed = first.coefficient / (first.path + start + fall) + last.coefficient / (last.path + start + fall)
         step = (fall_time(drying, start, start + fall) - time) * speed

@@ -5,6 +5,10 @@ from service.calculations.answer import Assumption
 DAY = 86400.0
 """[s]"""
 
+_ALL_DAY = Assumption(
+    pointer="/run_fraction", value=1.0, note="Not given: running all day, the most water a day can make."
+)
+
 
 def running_time(run_fraction: float | None) -> tuple[float, tuple[Assumption, ...]]:
     """Time in a day that equipment runs, all of it by default.
@@ -21,5 +25,4 @@ def running_time(run_fraction: float | None) -> tuple[float, tuple[Assumption, .
     """
     if run_fraction is not None:
         return DAY * run_fraction, ()
-    note = "Not given: running all day, the most water a day can make."
-    return DAY, (Assumption(pointer="/run_fraction", value=1.0, note=note),)
+    return DAY, (_ALL_DAY,)

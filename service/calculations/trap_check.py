@@ -24,6 +24,24 @@ depends on it, and that by less than a millimetre: any pan is hundreds of times 
 DEEP_SEAL = 2.0 * INCH
 """Seal beyond the recommended one that is worth a word. Common practice, no source."""
 
+DEEP_ENOUGH = Assumption(
+    pointer="/pan_depth",
+    value=Sentence(text="deep enough"),
+    note="The pan's depth was not given: taken as deep enough for the water it has to hold.",
+)
+_TYPICAL_PAN = Assumption(
+    pointer="/pan_area",
+    value=TYPICAL_PAN_AREA,
+    note="The pan's area was not given: a typical one, for the levels only; they hardly depend on it.",
+    symbols="in2|cm2",
+)
+_FULL = Assumption(
+    pointer="/evaporated_depth",
+    value=0.0,
+    note="Nothing was said of drying out: the trap starts full to its outlet invert.",
+    symbols="in|mm",
+)
+
 LIMITS = {
     "pan_pressure": SIZING_LIMITS["pan_pressure"],
     "dirty_filter_allowance": SIZING_LIMITS["dirty_filter_allowance"],
@@ -156,14 +174,7 @@ def check_trap(
     pressure = design_pressure(pan_pressure, dirty_filter_allowance, findings, assumptions)
     unit_side, outlet_side = trap_legs(pipe_size, unit_side_pipe_size, outlet_side_pipe_size, findings, assumptions)
     if evaporated_depth is None:
-        assumptions.append(
-            Assumption(
-                pointer="/evaporated_depth",
-                value=0.0,
-                note="Nothing was said of drying out: the trap starts full to its outlet invert.",
-                symbols="in|mm",
-            )
-        )
+        assumptions.append(_FULL)
     trap = Trap(
         outlet_drop=outlet_drop,
         seal_depth=seal_depth,
@@ -290,11 +301,9 @@ def _pan_assumptions(
     assumptions = []
     at_rest, start_up, running, fan_stopped = (state.pan_water_depth > SLACK for state in states)
     if pan_area is None and (at_rest or start_up or fan_stopped):
-        note = "The pan's area was not given: a typical one, for the levels only; they hardly depend on it."
-        assumptions.append(Assumption(pointer="/pan_area", value=TYPICAL_PAN_AREA, note=note, symbols="in2|cm2"))
+        assumptions.append(_TYPICAL_PAN)
     if pan_depth is None and (at_rest or start_up or running or fan_stopped):
-        note = "The pan's depth was not given: taken as deep enough for the water it has to hold."
-        assumptions.append(Assumption(pointer="/pan_depth", value=Sentence(text="deep enough"), note=note))
+        assumptions.append(DEEP_ENOUGH)
     return assumptions
 
 

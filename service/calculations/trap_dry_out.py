@@ -6,21 +6,34 @@ from service.calculations import air_flow
 from service.calculations.air_flow import station_pressure_of
 from service.calculations.air_over_trap import OverWater, find_air_over_water, find_water_temperature
 from service.calculations.air_state import AirReading
-from service.calculations.answer import Answer, Assumption, Finding, Sentence
+from service.calculations.answer import Answer, Assumption, Finding
 from service.calculations.dry_out_judgement import judge_air, judge_seal_life
 from service.calculations.dry_out_results import AfterIdle, TrapDryOut
 from service.calculations.level_fall import OpenLeg, fall_after, fall_time
 from service.calculations.limits import Limit, require
 from service.calculations.saturation import TRIPLE_POINT
 from service.calculations.seal_loss import lowest_holding_level
+from service.calculations.trap_check import DEEP_ENOUGH, TYPICAL_PAN_AREA, trap_legs
 from service.calculations.trap_check import LIMITS as TRAP_LIMITS
-from service.calculations.trap_check import TYPICAL_PAN_AREA, trap_legs
 from service.calculations.trap_sizing import design_pressure
 from service.calculations.trap_water import SLACK, Trap, head, seal_at_start_up
 from service.calculations.vapour_diffusion import WaterSurface, fall_coefficient
 
 LONGEST_TIME = 3650.0 * 86400.0
 """Ten years [s]; a seal that lasts longer does not dry out for any practical purpose."""
+
+_FULL = Assumption(
+    pointer="/evaporated_depth",
+    value=0.0,
+    note="Nothing was said of drying out so far: the trap starts full to its outlet invert.",
+    symbols="in|mm",
+)
+_TYPICAL_PAN = Assumption(
+    pointer="/pan_area",
+    value=TYPICAL_PAN_AREA,
+    note="The pan's area was not given: a typical one, for the water that the fan lifts into it.",
+    symbols="in2|cm2",
+)
 
 LIMITS = {
     **{
@@ -63,6 +76,7 @@ def dry_out_trap(
     elevation: float | None = None,
     station_pressure: float | None = None,
     idle_time: float | None = None,
+    judged: bool = True,
 ) -> Answer[TrapDryOut]:
     """Find the earliest and the latest day on which evaporation has taken the seal.
 
@@ -98,6 +112,8 @@ def dry_out_trap(
         Of the site [m], or instead of it [Pa].
     idle_time : float or None
         How long no water arrives [s].
+    judged : bool
+        Whether to say what the seal's life means; an assessment says so by where the drain ends.
 
     Returns
     -------
@@ -155,8 +171,7 @@ def dry_out_trap(
     pressure = design_pressure(pan_pressure, dirty_filter_allowance, findings, assumptions)
     unit_side, outlet_side = trap_legs(pipe_size, unit_side_pipe_size, outlet_side_pipe_size, findings, assumptions)
     if evaporated_depth is None:
-        note = "Nothing was said of drying out so far: the trap starts full to its outlet invert."
-        assumptions.append(Assumption(pointer="/evaporated_depth", value=0.0, note=note, symbols="in|mm"))
+        assumptions.append(_FULL)
     trap = Trap(
         outlet_drop=outlet_drop,
         seal_depth=seal_depth,
@@ -183,7 +198,8 @@ def dry_out_trap(
     surface = WaterSurface(temperature=temperature, pressure=site.pressure)
     results = _results(trap, pressure, over_water, surface, idle_time)
     findings += judge_air(over_water, surface, -results.loss_level)
-    findings += judge_seal_life(trap, results)
+    if judged:
+        findings += judge_seal_life(trap, results)
     freezing = any(column.air.dry_bulb < TRIPLE_POINT for column in over_water)
     return Answer(
         results=results,
@@ -215,11 +231,9 @@ def _pan_assumptions(
         return []
     assumptions = []
     if pan_area is None:
-        note = "The pan's area was not given: a typical one, for the water that the fan lifts into it."
-        assumptions.append(Assumption(pointer="/pan_area", value=TYPICAL_PAN_AREA, note=note, symbols="in2|cm2"))
+        assumptions.append(_TYPICAL_PAN)
     if pan_depth is None:
-        note = "The pan's depth was not given: taken as deep enough for the water it has to hold."
-        assumptions.append(Assumption(pointer="/pan_depth", value=Sentence(text="deep enough"), note=note))
+        assumptions.append(DEEP_ENOUGH)
     return assumptions
 
 
@@ -232,13 +246,10 @@ def _results(
 ) -> TrapDryOut:
     area = trap.unit_side_area + trap.outlet_side_area
     shares = {"unit-side": trap.unit_side_area / area, "outlet-side": trap.outlet_side_area / area}
+    # as a rule both legs meet the same air; what condenses from air that is wetter is not counted on
+    coefficients = {far: max(fall_coefficient(surface, far), 0.0) for far in {leg.far_fraction for leg in over_water}}
     still = tuple(
-        OpenLeg(
-            path=column.path,
-            coefficient=shares[column.side]
-            * max(fall_coefficient(surface, column.far_fraction), 0.0),  # condensing air is not counted on
-        )
-        for column in over_water
+        [OpenLeg(path=leg.path, coefficient=shares[leg.side] * coefficients[leg.far_fraction]) for leg in over_water]
     )
     start = trap.evaporated_depth
     # moving air reaches down to the water as it stands at the start, and its fall is counted from there

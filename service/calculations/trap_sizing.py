@@ -27,6 +27,14 @@ UNUSUAL_PRESSURE = 5.0 * 249.08891
 SMALLEST_SIZE = "3/4"
 """Smallest nominal size of condensate piping (IMC 2021 307.2.2: 3/4 in internal diameter)."""
 
+_WORST_ALREADY = Assumption(
+    pointer="/dirty_filter_allowance",
+    value=0.0,
+    note="No allowance was given: the pan pressure is taken as the worst there is, "
+    "with the filter dirty and the fan at its highest speed.",
+    symbols="inH2O|Pa",
+)
+
 LIMITS = {
     "pan_pressure": Limit(-2500.0, 2500.0),  # 10 inH2O either way: the largest air handlers
     "dirty_filter_allowance": Limit(0.0, 1250.0),  # 5 inH2O: a bank of high-efficiency filters, clogged
@@ -190,11 +198,7 @@ def design_pressure(
         pressure = pan_pressure
     else:
         if dirty_filter_allowance is None:
-            note = (
-                "No allowance was given: the pan pressure is taken as the worst there is, "
-                "with the filter dirty and the fan at its highest speed."
-            )
-            assumptions.append(Assumption(pointer="/dirty_filter_allowance", value=0.0, note=note, symbols="inH2O|Pa"))
+            assumptions.append(_WORST_ALREADY)
         pressure = pan_pressure - (dirty_filter_allowance or 0.0)
     if abs(pressure) > UNUSUAL_PRESSURE * (1.0 + SLACK):
         findings.append(
