@@ -22,7 +22,7 @@ from service.calculations.triage_safety import HIGH_PLACES
 from service.calculations.upkeep_calendar import DAY, DAYS, CoolingYear, growth_since, read_year
 from service.calculations.upkeep_conditions import WHERE, UpkeepFacts, held_conditions
 from service.calculations.upkeep_judgement import judge_upkeep
-from service.calculations.upkeep_results import DaysToDryOut, GrowthSeason, Season, SeasonUpkeep
+from service.calculations.upkeep_results import DaysToDryOut, GrowthSeason, Season, SeasonUpkeep, cautions_of
 from service.calculations.upkeep_values import upkeep_values
 from service.tables.findings.row import INFO
 from service.tables.upkeep.checks import BY_SEASON
@@ -125,7 +125,9 @@ def plan_upkeep(
         furnace_condensate=facts.fuel,
         shared_drain=facts.shared,
     )
-    cautions = dict.fromkeys(code for season in seasons for row in season.checks for code in season.cautions_of(row))
+    cautions = dict.fromkeys(
+        code for season in seasons for row in season.checks for code in cautions_of(row, season.high)
+    )
     return Answer(
         results=results,
         findings=tuple(gathering.findings),

@@ -1,6 +1,7 @@
 """A unit's year of upkeep: the results."""
 
 from collections.abc import Mapping
+from functools import cache
 
 from service.calculations.answer import Sentence, Value
 from service.calculations.frozen import dataclass
@@ -36,9 +37,11 @@ class Season:
     high: bool
     minutes: float
 
-    def cautions_of(self, check: UpkeepRow) -> tuple[str, ...]:
-        """Codes of the cautions to show with a check."""
-        return (*check.cautions, "heights") if self.high and check.at_unit else check.cautions
+
+@cache
+def cautions_of(check: UpkeepRow, high: bool) -> tuple[str, ...]:
+    """Codes of the cautions to show with a check, where the unit stands at a height or does not."""
+    return (*check.cautions, "heights") if high and check.at_unit else check.cautions
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)

@@ -8,7 +8,7 @@ from service.calculations import furnace_drain
 from service.calculations.dry_out_results import OUTCOMES
 from service.calculations.furnace_drain import CARRIED, NEUTRALIZERS
 from service.calculations.season_upkeep import LIMITS
-from service.calculations.upkeep_results import Season
+from service.calculations.upkeep_results import Season, cautions_of
 from service.schemas.assessment import AssessmentRequest
 from service.schemas.envelope import answer_of
 from service.schemas.fields import Choice, Flag, Number, Part, Quantity, Rows, Sentence, Text, Whole, Wording
@@ -204,7 +204,7 @@ def _check_writer(row: UpkeepRow, system: str, language: str) -> Callable[[Seaso
         "minutes": minutes,
         "basis": basis,
         "pointer": pointer,
-        "cautions": [*season.cautions_of(row)],
+        "cautions": [*cautions_of(row, season.high)],
     }
 
 
