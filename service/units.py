@@ -12,7 +12,9 @@ References
 """
 
 import math
+from collections.abc import Callable
 from dataclasses import dataclass
+from functools import cache
 from types import MappingProxyType
 
 import pint
@@ -302,6 +304,26 @@ def plain(value: float, digits: int = DISPLAY_DIGITS) -> str:
     return "0" if text in ("-0", "0") else text
 
 
+@cache
+def displayer(symbol: str) -> Callable[[float], str]:
+    """Make the function that writes an SI float in ``symbol``, rounded for a reader.
+
+    Examples
+    --------
+    >>> displayer("in")(0.0254), displayer("degF")(298.15)
+    ('1 in', '77 degF')
+    """
+    factor, offset = SYMBOLS[symbol].factor, SYMBOLS[symbol].offset
+
+    def write(value: float) -> str:
+        number = value / factor - offset
+        if 1e-4 <= number < 999.5:
+            return f"{number:.3g} {symbol}"  # as `plain` does, for nearly every number there is
+        return f"{plain(number)} {symbol}"
+
+    return write
+
+
 def display(value: float, symbol: str) -> str:
     """Write an SI float in ``symbol``, rounded for a reader.
 
@@ -310,4 +332,4 @@ def display(value: float, symbol: str) -> str:
     >>> display(0.0254, "in"), display(298.15, "degF")
     ('1 in', '77 degF')
     """
-    return f"{plain(SYMBOLS[symbol].from_si(value))} {symbol}"
+    return displayer(symbol)(value)

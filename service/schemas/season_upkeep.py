@@ -1,10 +1,11 @@
 """Payloads of ``season-upkeep``."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from functools import cache
 from typing import Any
 
 from service.calculations import furnace_drain
+from service.calculations.answer import Value
 from service.calculations.dry_out_results import OUTCOMES
 from service.calculations.furnace_drain import CARRIED, NEUTRALIZERS
 from service.calculations.season_upkeep import LIMITS
@@ -21,6 +22,8 @@ from service.tables.upkeep.checks import CHECKS, CODES
 from service.tables.upkeep.row import SEASONS, UpkeepRow
 
 MONTHS = 12
+
+_Values = Mapping[str, Value]
 
 
 class Furnace(FuelRateRequest):
@@ -194,17 +197,17 @@ class UpkeepCheck(Written):
 
 
 @cache
-def _check_writer(row: UpkeepRow, system: str, language: str) -> Callable[[Season, str], dict[str, Any]]:
+def _check_writer(row: UpkeepRow, high: bool, system: str, language: str) -> Callable[[_Values, str], dict[str, Any]]:
     todo, why = filler(row.check, system, language), filler(row.why, system, language)
-    code, minutes, basis = row.code, row.minutes, said(row.basis, language)
-    return lambda season, pointer: {
+    code, minutes, basis, cautions = row.code, row.minutes, said(row.basis, language), [*cautions_of(row, high)]
+    return lambda values, pointer: {
         "code": code,
-        "check": todo(season.values),
-        "why": why(season.values),
+        "check": todo(values),
+        "why": why(values),
         "minutes": minutes,
         "basis": basis,
         "pointer": pointer,
-        "cautions": [*cautions_of(row, season.high)],
+        "cautions": cautions,
     }
 
 
@@ -234,7 +237,10 @@ class UpkeepSeason(Written):
         return lambda season: {
             "season": season.season,
             "months": [*season.months],
-            "checks": [_check_writer(row, system, language)(season, where) for row, where in season.checks.items()],
+            "checks": [
+                _check_writer(row, season.high, system, language)(season.values, pointer)
+                for row, pointer in season.checks.items()
+            ],
             "minutes": season.minutes,
         }
 

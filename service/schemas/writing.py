@@ -22,7 +22,7 @@ from service.tables.cautions import CAUTIONS
 from service.tables.findings.catalogue import FINDINGS
 from service.tables.languages import AND, AS_SENT, ENGLISH, said
 from service.tables.sources import SOURCES
-from service.units import SYMBOLS, SYSTEMS, plain
+from service.units import SYMBOLS, SYSTEMS, displayer, plain
 
 Writer = Callable[[Any], Any]
 
@@ -194,8 +194,7 @@ def filler(text: str, system: str, language: str) -> Callable[[Mapping[str, Valu
 def _value_writer(name: str, symbol: str, system: str, language: str) -> Writer:
     """Make the function that writes a value in a sentence: a quantity, a number, or words."""
     if symbol:
-        factor, offset = SYMBOLS[symbol].factor, SYMBOLS[symbol].offset
-        return lambda value: f"{plain(value / factor - offset)} {symbol}"
+        return displayer(symbol)
     as_sent = name in AS_SENT
 
     def write(value: Value) -> str:
