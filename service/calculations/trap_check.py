@@ -184,7 +184,7 @@ def check_trap(
         pan_depth=math.inf if pan_depth is None else pan_depth,
         evaporated_depth=evaporated_depth or 0.0,
     )
-    states = trap_states(trap, pressure)
+    states = trap_states(trap, pressure, pan_known=pan_area is not None)
     results = _results(trap, pressure, states, pan_area)
     assumptions += _pan_assumptions(states, pan_area, pan_depth)
     findings += _judge_draining(trap, results)
@@ -244,7 +244,7 @@ def _results(trap: Trap, pressure: float, states: tuple[TrapState, ...], pan_are
     let_go = max(running.pan_water_depth - fan_stopped.pan_water_depth, 0.0)
     return TrapCheck(
         design_pressure=pressure,
-        states=states if pan_area is not None else _without_pan_volumes(states),
+        states=states,
         drains_running=running.pan_water_depth <= SLACK and (running.seal_holds or pressure >= 0.0),
         held_water_depth=running.pan_water_depth,
         release_volume=0.0 if let_go <= SLACK else None if pan_area is None else pan_area * let_go,
@@ -269,29 +269,6 @@ def _seal_used(trap: Trap, pressure: float) -> float:
     if pressure > 0.0:
         return max(fallen + trap.outlet_side_area / area * column, column)
     return fallen + trap.unit_side_area / area * column
-
-
-def _without_pan_volumes(states: tuple[TrapState, ...]) -> tuple[TrapState, ...]:
-    """Take out the volumes that an unknown pan decides: where water stands in it, or has just left it."""
-    kept, was_wet = [], False
-    for state in states:
-        wet = state.pan_water_depth > SLACK
-        if wet or was_wet:
-            state = TrapState(  # spelled out: `dataclasses.replace` takes as long as all four states
-                state=state.state,
-                unit_side_level=state.unit_side_level,
-                outlet_side_level=state.outlet_side_level,
-                seal_remaining=state.seal_remaining,
-                seal_holds=state.seal_holds,
-                pan_water_depth=state.pan_water_depth,
-                water_volume=None if wet else state.water_volume,
-                water_added=None,
-                water_spilled=None,
-                water_overflowed=None,
-            )
-        kept.append(state)
-        was_wet = wet
-    return tuple(kept)
 
 
 def _pan_assumptions(

@@ -161,7 +161,7 @@ class TrapState:
 
     Notes
     -----
-    `trap_states` knows every volume. A caller that does not know the pan gives None for what depends on it.
+    Where the pan is not known, None stands for the volumes that depend on it.
     """
 
     state: str
@@ -188,7 +188,7 @@ class _Standing:
     overflowed: float
 
 
-def trap_states(trap: Trap, pressure: float) -> tuple[TrapState, TrapState, TrapState, TrapState]:
+def trap_states(trap: Trap, pressure: float, *, pan_known: bool = True) -> tuple[TrapState, ...]:
     """Follow the water of a trap through one run of the fan.
 
     Parameters
@@ -197,6 +197,8 @@ def trap_states(trap: Trap, pressure: float) -> tuple[TrapState, TrapState, Trap
         The trap and its pan.
     pressure : float
         Fan-on pressure in the pan [Pa gauge]; suction is negative.
+    pan_known : bool
+        False where the pan's area is a guess: volumes are left out where water stands in it, or has just left it.
 
     Returns
     -------
@@ -224,7 +226,7 @@ def trap_states(trap: Trap, pressure: float) -> tuple[TrapState, TrapState, Trap
     .. [1] Hydrostatics: dp = rho g dh.
     """
     if trap.rim <= -trap.seal_depth:
-        return _never_filled(trap)
+        return _never_filled(trap, pan_known)
     column = -head(pressure)  # height by which the unit side stands above the outlet side
     dip = -trap.seal_depth
     level = min(0.0, trap.rim) - trap.evaporated_depth  # at rest; by what is missing below the dip where it is dry
@@ -235,12 +237,28 @@ def trap_states(trap: Trap, pressure: float) -> tuple[TrapState, TrapState, Trap
     running = _fill(trap, column)
     fan_stopped = _settle(trap, running.water, 0.0)
     below = _water_below_dip(trap)
-    return (
-        _state(trap, "at_rest", at_rest, below, 0.0),
-        _state(trap, "start_up", start_up, below, 0.0),
-        _state(trap, "running", running, below, max(running.water - start_up.water, 0.0)),
-        _state(trap, "fan_stopped", fan_stopped, below, 0.0),
-    )
+    arrived = max(running.water - start_up.water, 0.0)
+    states, was_wet = [], False
+    for name, standing in zip(STATES, (at_rest, start_up, running, fan_stopped), strict=True):
+        depth = max(standing.unit - trap.outlet_drop, 0.0)
+        wet = not pan_known and depth > SLACK
+        moved = not (wet or was_wet)
+        states.append(
+            TrapState(
+                state=name,
+                unit_side_level=standing.unit,
+                outlet_side_level=standing.outlet,
+                seal_remaining=standing.seal,
+                seal_holds=standing.seal >= -SLACK and trap.seal_depth > SLACK,
+                pan_water_depth=depth,
+                water_volume=None if wet else standing.water + below,
+                water_added=(arrived if name == "running" else 0.0) if moved else None,
+                water_spilled=standing.spilled if moved else None,
+                water_overflowed=standing.overflowed if moved else None,
+            )
+        )
+        was_wet = wet
+    return tuple(states)
 
 
 def seal_at_start_up(trap: Trap, pressure: float, *, evaporated_depth: float) -> float:
@@ -331,37 +349,22 @@ def _unit_level(trap: Trap, water: float) -> float:
     return trap.knee + (water - in_leg) / trap.pan_area
 
 
-def _state(trap: Trap, state: str, standing: _Standing, below: float, added: float) -> TrapState:
-    return TrapState(
-        state=state,
-        unit_side_level=standing.unit,
-        outlet_side_level=standing.outlet,
-        seal_remaining=standing.seal,
-        seal_holds=standing.seal >= -SLACK and trap.seal_depth > SLACK,
-        pan_water_depth=max(standing.unit - trap.outlet_drop, 0.0),
-        water_volume=standing.water + below,
-        water_added=added,
-        water_spilled=standing.spilled,
-        water_overflowed=standing.overflowed,
-    )
-
-
-def _never_filled(trap: Trap) -> tuple[TrapState, TrapState, TrapState, TrapState]:
+def _never_filled(trap: Trap, pan_known: bool) -> tuple[TrapState, ...]:
     """Rim at or below the dip: the pan runs over before any water reaches the bend, whatever the fan does."""
 
-    def state(name: str) -> TrapState:
-        return TrapState(
+    moved = 0.0 if pan_known else None
+    return tuple(
+        TrapState(
             state=name,
             unit_side_level=trap.rim,
             outlet_side_level=-trap.seal_depth,
             seal_remaining=trap.rim + trap.seal_depth,
             seal_holds=False,
             pan_water_depth=trap.pan_depth,
-            water_volume=trap.pan_area * trap.pan_depth,
-            water_added=0.0,
-            water_spilled=0.0,
-            water_overflowed=0.0,
+            water_volume=trap.pan_area * trap.pan_depth if pan_known else None,
+            water_added=moved,
+            water_spilled=moved,
+            water_overflowed=moved,
         )
-
-    at_rest, start_up, running, fan_stopped = (state(name) for name in STATES)
-    return at_rest, start_up, running, fan_stopped
+        for name in STATES
+    )
