@@ -16,7 +16,7 @@ from service.errors import ServiceError
 from service.schemas.columns import QuantityColumn
 from service.schemas.envelope import Envelope
 from service.schemas.envelope import Finding as FindingPayload
-from service.schemas.fields import Choice, Flag, Outline, Part, Quantity, Rows, Sentence, Text, Wording
+from service.schemas.fields import Choice, Flag, Outline, Part, Quantity, Rows, Sentence, Text, Whole, Wording
 from service.schemas.payload import Payload
 from service.tables.cautions import CAUTIONS
 from service.tables.findings.catalogue import FINDINGS
@@ -74,28 +74,26 @@ def _column_writer(symbol: str) -> Writer:
 
 
 def _sentence_writer(system: str, language: str) -> Writer:
-    def write(sentence: Any) -> Any:
-        return None if sentence is None else fill(sentence.text, sentence.values, system, language)
-
-    return write
+    fillers = _fillers(system, language)
+    return lambda sentence: None if sentence is None else fillers[sentence.text](sentence.values)
 
 
 def _wording_writer(language: str) -> Writer:
     return lambda text: None if text is None else said(text, language)
 
 
-def _rows_writer(row: Writer | None) -> Writer:
+def _rows_writer(row: Writer | None, nullable: bool) -> Writer:
     if row is None:
-        return lambda values: None if values is None else list(values)
+        return (lambda values: None if values is None else list(values)) if nullable else list
     return lambda values: None if values is None else [row(value) for value in values]
 
 
 def _field_writer(field: Any, system: str, language: str) -> Writer | None:
     """Make the function that writes a member, or None where it is written as it is."""
-    if type(field) in (Text, Choice, Flag) or (type(field) is Wording and language == ENGLISH):
+    if type(field) in (Text, Choice, Flag, Whole) or (type(field) is Wording and language == ENGLISH):
         return None
     if isinstance(field, Rows):
-        return _rows_writer(_field_writer(field.inner, system, language))
+        return _rows_writer(_field_writer(field.inner, system, language), field.nullable)
     if isinstance(field, Quantity):
         return quantity_writer(getattr(field, system))
     if isinstance(field, QuantityColumn):
@@ -139,14 +137,16 @@ def compile_writer(schema: Any, system: str, language: str = ENGLISH) -> Writer:
     blank = dict.fromkeys(schema.fields)
     units = {name: SYMBOLS[getattr(field, system)] for name, field in schema.fields.items() if type(field) is Quantity}
     quantities = tuple((name, unit.symbol, unit.factor, unit.offset) for name, unit in units.items())
-    others = tuple(
-        (name, _field_writer(field, system, language)) for name, field in schema.fields.items() if name not in units
-    )
+    writers = {name: _field_writer(field, system, language) for name, field in schema.fields.items()}
+    as_is = tuple(name for name, writer in writers.items() if writer is None)
+    others = tuple((name, writer) for name, writer in writers.items() if writer and name not in units)
 
     def write(results: Any) -> Any:
         if results is None:
             return None
         written: dict[str, Any] = blank.copy()  # with the members in their order
+        for name in as_is:
+            written[name] = getattr(results, name)
         for name, symbol, factor, offset in quantities:  # as `quantity_writer`, without a call for each
             value = getattr(results, name)
             if value is not None:
@@ -155,8 +155,7 @@ def compile_writer(schema: Any, system: str, language: str = ENGLISH) -> Writer:
                     raise NotFinite(f"{value} as {symbol}")
                 written[name] = {"value": number, "unit": symbol}
         for name, writer in others:
-            value = getattr(results, name)
-            written[name] = writer(value) if writer else value
+            written[name] = writer(getattr(results, name))
         return written
 
     return write
@@ -189,6 +188,21 @@ def filler(text: str, system: str, language: str) -> Callable[[Mapping[str, Valu
         only, write_only = writers[0]
         return lambda values: form % write_only(values[only])
     return lambda values: form % tuple([write(values[name]) for name, write in writers])
+
+
+class _Fillers(dict[str, Callable[[Mapping[str, Value]], str]]):
+    """The fillers of templates, each made when it is first looked up."""
+
+    def __init__(self, system: str, language: str) -> None:
+        super().__init__()
+        self.system, self.language = system, language
+
+    def __missing__(self, text: str) -> Callable[[Mapping[str, Value]], str]:
+        self[text] = made = filler(text, self.system, self.language)
+        return made
+
+
+_fillers = cache(_Fillers)
 
 
 def _value_writer(name: str, symbol: str, system: str, language: str) -> Writer:
