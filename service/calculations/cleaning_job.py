@@ -1,11 +1,14 @@
 """What a cleaning is made from, and the steps it comes to."""
 
-from service.calculations.answer import Sentence
+from collections.abc import Mapping
+
+from service.calculations.answer import Sentence, Value
 from service.calculations.cleaning_gas import GasUse
 from service.calculations.cleaning_method import MethodChoice, WayIn
 from service.calculations.cleaning_site import Site
 from service.calculations.closing_test import ClosingTest
 from service.calculations.frozen import dataclass
+from service.tables.cleaning_step_row import StepRow
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -16,8 +19,10 @@ class Step:
     ----------
     order : int
         From 1.
-    code : str
-        One of `service.tables.cleaning_steps.STEP_CODES`.
+    row : StepRow
+        Of `service.tables.cleaning_steps.STEPS`: what is always the same.
+    values : mapping
+        What its texts may name.
     place : str
         One of `service.tables.cleaning_step_row.PLACES`.
     plug_first : tuple of str
@@ -26,8 +31,6 @@ class Step:
         One of `service.tables.cleaning_step_row.TOOLS`.
     pressure_limit : float or None
         Highest gauge pressure of gas [Pa]; None where there is none.
-    instruction, look_for : Sentence
-        What to do, and what to look for.
     minutes : float
         How long it takes [min].
     cautions : tuple of str
@@ -35,15 +38,29 @@ class Step:
     """
 
     order: int
-    code: str
+    row: StepRow
+    values: Mapping[str, Value]
     place: str
     plug_first: tuple[str, ...]
     tool: str
     pressure_limit: float | None
-    instruction: Sentence
-    look_for: Sentence
     minutes: float
     cautions: tuple[str, ...]
+
+    @property
+    def code(self) -> str:
+        """One of `service.tables.cleaning_steps.STEP_CODES`."""
+        return self.row.code
+
+    @property
+    def instruction(self) -> Sentence:
+        """What to do."""
+        return Sentence(text=self.row.instruction, values=self.values)
+
+    @property
+    def look_for(self) -> Sentence:
+        """What to look for meanwhile."""
+        return Sentence(text=self.row.look_for, values=self.values)
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)

@@ -208,7 +208,7 @@ def _pump_findings(facts: Facts) -> Iterator[Finding]:
 def _closing_findings(facts: Facts) -> Iterator[Finding]:
     """Safety and water at the end of the visit."""
     site = facts.job.site
-    if all(step.code != "trip-test" for step in facts.work.steps):
+    if all(step.row.code != "trip-test" for step in facts.work.steps):
         yield Finding(code="nothing-to-trip", pointer="/access/float_switch")
     if not site.equipment.jug:
         yield Finding(code="water-not-on-truck", pointer="/equipment/jug", values={"volume": water_needed(facts.job)})

@@ -52,13 +52,12 @@ def order_work(job: Job) -> Work:
         steps.append(
             Step(
                 order=order,
-                code=row.code,
+                row=row,
+                values=values,
                 place=place,
                 plug_first=plug_first,
                 tool=tool,
                 pressure_limit=pressure_limit,
-                instruction=Sentence(text=row.instruction, values=values),
-                look_for=Sentence(text=row.look_for, values=values),
                 minutes=minutes,
                 cautions=cautions,
             )

@@ -31,7 +31,8 @@ class NotFinite(ServiceError):
     """A calculation produced a number JSON cannot carry: a fault of ours, never written."""
 
 
-def _same(value: Any) -> Any:
+def finite(value: Any) -> Any:
+    """Give a value back as it is written: a float that JSON can carry, and no minus zero."""
     if isinstance(value, float):
         if value - value != 0.0:
             raise NotFinite(str(value))
@@ -74,8 +75,8 @@ def _column_writer(symbol: str) -> Writer:
 
 
 def _sentence_writer(system: str, language: str) -> Writer:
-    fillers = _fillers(system, language)
-    return lambda sentence: None if sentence is None else fillers[sentence.text](sentence.values)
+    say = fillers(system, language)
+    return lambda sentence: None if sentence is None else say[sentence.text](sentence.values)
 
 
 def _wording_writer(language: str) -> Writer:
@@ -111,7 +112,7 @@ def _field_writer(field: Any, system: str, language: str) -> Writer | None:
         if own:
             return own
         return compile_writer(field.schema, system, language)
-    return _same
+    return finite
 
 
 def compile_writer(schema: Any, system: str, language: str = ENGLISH) -> Writer:
@@ -202,7 +203,8 @@ class _Fillers(dict[str, Callable[[Mapping[str, Value]], str]]):
         return made
 
 
-_fillers = cache(_Fillers)
+fillers = cache(_Fillers)
+"""The fillers of a system and a language, by template."""
 
 
 def _value_writer(name: str, symbol: str, system: str, language: str) -> Writer:
@@ -283,7 +285,7 @@ def _assumed_writer(symbols: str | None, system: str, language: str) -> Writer:
     """Make the function that writes the value of an assumption."""
     if symbols:
         return quantity_writer(_symbol(symbols, system))
-    return lambda value: _say(value, system, language) if isinstance(value, Said) else _same(value)
+    return lambda value: _say(value, system, language) if isinstance(value, Said) else finite(value)
 
 
 def write_assumption(assumption: Assumption, system: str, language: str = ENGLISH) -> dict[str, Any]:
