@@ -381,6 +381,11 @@ def test_a_quantity_in_a_sentence(si: float, symbol: str, text: str) -> None:
     assert display(si, symbol) == text
 
 
+@given(st.floats(-1e5, 1e5) | st.floats(-1.0, 1.0), st.sampled_from(sorted(SYMBOLS)))
+def test_a_quantity_in_a_sentence_has_the_number_of_any_sentence(si: float, symbol: str) -> None:
+    assert display(si, symbol) == f"{plain(SYMBOLS[symbol].from_si(si))} {symbol}"
+
+
 def test_a_symbol_is_never_an_expression() -> None:
     """Names pint would evaluate are not in the list, and the list cannot be added to."""
     for text in ("9**9**9", "centifermi", "inch", "IN", " in", "in ", "m*m", ""):

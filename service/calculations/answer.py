@@ -52,11 +52,6 @@ class Finding:
         """Severity of the row: ``info``, ``attention`` or ``fail``."""
         return FINDINGS[self.code].severity
 
-    def under(self, prefix: str) -> "Finding":
-        """The same finding, its pointer moved below ``prefix`` (an RFC 6901 pointer)."""
-        # spelled out: `dataclasses.replace` takes three times as long, and an answer moves dozens
-        return Finding(code=self.code, pointer=prefix + self.pointer, values=self.values)
-
 
 def worst(findings: Iterable[Finding]) -> str:
     """The worst severity among findings, as one of `VERDICTS`."""
@@ -108,7 +103,8 @@ class Assumption:
     symbols: str | None = None
 
     def under(self, prefix: str) -> "Assumption":
-        """The same assumption, its pointer moved below ``prefix``."""
+        """The same assumption, its pointer moved below ``prefix`` (an RFC 6901 pointer)."""
+        # spelled out: `dataclasses.replace` takes three times as long, and an answer moves dozens
         return Assumption(pointer=prefix + self.pointer, value=self.value, note=self.note, symbols=self.symbols)
 
 

@@ -104,7 +104,8 @@ class Gathering:
         try:
             answer = calculate()
         except Contradiction as fault:
-            self.note(fault.code, moved(fault.pointer, prefix, moves), **fault.values)
+            pointer = root + moved(fault.pointer, prefix, moves)
+            self._add(Finding(code=fault.code, pointer=pointer, values=fault.values))
             return None
         except OutOfRange as fault:
             self.note("part-out-of-range", prefix, part=part, member=fault.name.replace("_", " "))

@@ -242,7 +242,7 @@ def trap_states(trap: Trap, pressure: float, *, pan_known: bool = True) -> tuple
     for name, standing in zip(STATES, (at_rest, start_up, running, fan_stopped), strict=True):
         depth = max(standing.unit - trap.outlet_drop, 0.0)
         wet = not pan_known and depth > SLACK
-        moved = not (wet or was_wet)
+        told = not (wet or was_wet)
         states.append(
             TrapState(
                 state=name,
@@ -252,9 +252,9 @@ def trap_states(trap: Trap, pressure: float, *, pan_known: bool = True) -> tuple
                 seal_holds=standing.seal >= -SLACK and trap.seal_depth > SLACK,
                 pan_water_depth=depth,
                 water_volume=None if wet else standing.water + below,
-                water_added=(arrived if name == "running" else 0.0) if moved else None,
-                water_spilled=standing.spilled if moved else None,
-                water_overflowed=standing.overflowed if moved else None,
+                water_added=(arrived if name == "running" else 0.0) if told else None,
+                water_spilled=standing.spilled if told else None,
+                water_overflowed=standing.overflowed if told else None,
             )
         )
         was_wet = wet
@@ -351,8 +351,7 @@ def _unit_level(trap: Trap, water: float) -> float:
 
 def _never_filled(trap: Trap, pan_known: bool) -> tuple[TrapState, ...]:
     """Rim at or below the dip: the pan runs over before any water reaches the bend, whatever the fan does."""
-
-    moved = 0.0 if pan_known else None
+    none_moved = 0.0 if pan_known else None
     return tuple(
         TrapState(
             state=name,
@@ -362,9 +361,9 @@ def _never_filled(trap: Trap, pan_known: bool) -> tuple[TrapState, ...]:
             seal_holds=False,
             pan_water_depth=trap.pan_depth,
             water_volume=trap.pan_area * trap.pan_depth if pan_known else None,
-            water_added=moved,
-            water_spilled=moved,
-            water_overflowed=moved,
+            water_added=none_moved,
+            water_spilled=none_moved,
+            water_overflowed=none_moved,
         )
         for name in STATES
     )

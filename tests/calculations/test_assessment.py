@@ -79,6 +79,21 @@ def test_a_sound_unit_passes_with_every_part_assessed() -> None:
     assert {part.status for part in answer.results.parts} == {"assessed"}
 
 
+def test_where_a_larger_request_has_the_unit_everything_points_there() -> None:
+    air = AirStates(
+        air_flow=1.0,
+        entering_air=AirReading(dry_bulb=298.15, wet_bulb=303.15),
+        leaving_air=AirReading(dry_bulb=286.0, wet_bulb=285.0),
+    )
+    unit = {**SOUND, "air_states": air, "overflow_protection": None, "off_season": OffSeason(idle_time=2e7)}
+    alone, within = assess_unit(**unit), assess_unit(**unit, root="/unit")
+    assert "wet-bulb-above-dry-bulb" in codes(alone)
+    assert len(alone.assumptions) > 5
+    assert within.results == alone.results
+    for known, moved in ((alone.findings, within.findings), (alone.assumptions, within.assumptions)):
+        assert [replace(row, pointer=f"/unit{row.pointer}") for row in known] == list(moved)
+
+
 def test_the_parts_are_the_single_calculations() -> None:
     results = assess_unit(**SOUND).results
     rate = rate_from_capacity(total_capacity=5 * TON, sensible_heat_ratio=0.75).results
