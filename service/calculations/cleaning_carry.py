@@ -45,7 +45,7 @@ def list_what_to_carry(job: Job) -> tuple[CarriedItem, ...]:
     tuple of CarriedItem
     """
     site, way, choice, tools = job.site, job.way, job.choice, job.site.equipment
-    found = [_counted("gloves-and-eye-protection"), _counted("lock-and-tag"), _counted("bucket")]
+    found = list(_ALWAYS)
     if way.opening:
         found += [_counted("cleanout-fittings"), _counted("primer-and-cement")]
     if way.opening == "cut-in-cleanout":
@@ -86,3 +86,6 @@ def water_needed(job: Job) -> float:
 
 def _counted(item: str, count: int = 1, *, on_truck: bool | None = None) -> CarriedItem:
     return CarriedItem(item=item, count=count, volume=None, free_gas=None, on_truck=on_truck)
+
+
+_ALWAYS = tuple(_counted(item) for item in ("gloves-and-eye-protection", "lock-and-tag", "bucket"))

@@ -6,7 +6,7 @@ References
    condensate drain must be cleared without cutting it.
 """
 
-from service.calculations.answer import Answer, Assumption, Finding, Sentence
+from service.calculations.answer import Answer, Assumption, Sentence
 from service.calculations.cleaning_carry import CarriedItem, list_what_to_carry
 from service.calculations.cleaning_gas import GasUse, use_gas
 from service.calculations.cleaning_job import Job, Step
@@ -212,6 +212,7 @@ def plan_cleaning(
         cylinder=site.equipment.cylinder,
     )
     findings = judge_plan(facts)
+    codes = {finding.code for finding in findings}
     results = CleaningPlan(
         unit_id=unit_id,
         method=choice.method,
@@ -229,8 +230,8 @@ def plan_cleaning(
         results=results,
         findings=findings,
         assumptions=_once((*site_notes, *water.assumptions, *gas_notes)),
-        cautions=_cautions(work.steps, findings),
-        sources=_sources(job, findings),
+        cautions=_cautions(work.steps, codes),
+        sources=_sources(job, codes),
     )
 
 
@@ -273,18 +274,20 @@ def _once(assumptions: tuple[Assumption, ...]) -> tuple[Assumption, ...]:
     return tuple({assumption.pointer: assumption for assumption in assumptions}.values())
 
 
-def _cautions(steps: tuple[Step, ...], findings: tuple[Finding, ...]) -> tuple[str, ...]:
+def _cautions(steps: tuple[Step, ...], codes: set[str]) -> tuple[str, ...]:
     """Cautions of the steps in their order, each once, and what holds for the whole visit."""
-    cautions = dict.fromkeys(caution for step in steps for caution in step.cautions)
-    if any(finding.code == "discharge-into-sanitary" for finding in findings):
+    cautions: dict[str, None] = {}
+    for step in steps:
+        for caution in step.cautions:
+            cautions[caution] = None
+    if "discharge-into-sanitary" in codes:
         cautions["sewer-gas"] = None
     return (*cautions, "local-code")
 
 
-def _sources(job: Job, findings: tuple[Finding, ...]) -> tuple[str, ...]:
+def _sources(job: Job, codes: set[str]) -> tuple[str, ...]:
     """What this answer rests on."""
     sources = ["common-practice", "manning", "hydrostatics", "astm-d1785"]
-    codes = {finding.code for finding in findings}
     if codes & {"cleaning-starts-with-cutting", "line-not-cleanable"}:
         sources += ["imc-cleanable", "irc-cleanable"]
     if job.site.pumped:

@@ -66,10 +66,14 @@ def compile_reader(schema: Any) -> Reader:
             if read_member is None:  # a member that is not known
                 raise Unsound
             members[name] = read_member(element)
-        if not members.keys() >= required:
+        if required and not members.keys() >= required:
             raise Unsound
         for least, names, most in groups:
-            if not least <= sum([name in members for name in names]) <= most:
+            given = 0
+            for name in names:
+                if name in members:
+                    given += 1
+            if not least <= given <= most:
                 raise Unsound
         return make(**members) if make else {name: members[name] for name in readers if name in members}
 

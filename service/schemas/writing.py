@@ -140,7 +140,10 @@ def compile_writer(schema: Any, system: str, language: str = ENGLISH) -> Writer:
     quantities = tuple((name, unit.symbol, unit.factor, unit.offset) for name, unit in units.items())
     writers = {name: _field_writer(field, system, language) for name, field in schema.fields.items()}
     as_is = tuple(name for name, writer in writers.items() if writer is None)
-    others = tuple((name, writer) for name, writer in writers.items() if writer and name not in units)
+    numbers = tuple(name for name, writer in writers.items() if writer is finite)
+    others = tuple(
+        (name, writer) for name, writer in writers.items() if writer and name not in units and name not in numbers
+    )
 
     def write(results: Any) -> Any:
         if results is None:
@@ -155,6 +158,13 @@ def compile_writer(schema: Any, system: str, language: str = ENGLISH) -> Writer:
                 if number - number != 0.0:
                     raise NotFinite(f"{value} as {symbol}")
                 written[name] = {"value": number, "unit": symbol}
+        for name in numbers:  # as `finite`
+            value = getattr(results, name)
+            if isinstance(value, float):
+                if value - value != 0.0:
+                    raise NotFinite(f"{value} of {name}")
+                value += 0.0
+            written[name] = value
         for name, writer in others:
             written[name] = writer(getattr(results, name))
         return written
