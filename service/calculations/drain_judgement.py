@@ -97,26 +97,26 @@ def judge_size(needed: NeededSize, load: Load, place: Place, *, pan_pointer: str
     tuple of Finding
         None for the table's size on a shared line, nor for a size that the length upstream has already.
     """
+    row, size, pointer = needed.row, needed.pipe_size, place.pointer
+    if row is None or size is None:
+        code, pointer = "line-needs-engineering", pointer or "/units"
+    elif size == needed.upstream and size != needed.own:
+        code = "line-size-set-upstream"
+    elif size != row.pipe_size and size != needed.upstream:
+        code, pointer = "line-size-set-by-pan-outlet", pointer or pan_pointer
+    elif len(load.units) == 1 and size not in (DRAIN_SIZES[0].pipe_size, needed.upstream):
+        code, pointer = "line-size-of-one-unit", f"/units/{load.units[0]}/total_capacity"
+    else:
+        return ()
     values: dict[str, Value] = {
         "total_capacity": load.total_capacity,
         "peak_flow": load.peak_flow,
         "where": place.where,
+        "largest": DRAIN_SIZES[-1].up_to,
     }
-    size = needed.pipe_size
-    if needed.row is None or size is None:
-        values["largest"] = DRAIN_SIZES[-1].up_to
-        return (Finding(code="line-needs-engineering", pointer=place.pointer or "/units", values=values),)
-    values |= {"pipe_size": size, "row_size": needed.row.pipe_size}
-    if size == needed.upstream and size != needed.own:
-        return (Finding(code="line-size-set-upstream", pointer=place.pointer, values=values),)
-    if size != needed.row.pipe_size:
-        if size == needed.upstream:
-            return ()
-        return (Finding(code="line-size-set-by-pan-outlet", pointer=place.pointer or pan_pointer, values=values),)
-    if len(load.units) == 1 and size not in (DRAIN_SIZES[0].pipe_size, needed.upstream):
-        pointer = f"/units/{load.units[0]}/total_capacity"
-        return (Finding(code="line-size-of-one-unit", pointer=pointer, values=values),)
-    return ()
+    if row and size:
+        values |= {"pipe_size": size, "row_size": row.pipe_size}
+    return (Finding(code=code, pointer=pointer, values=values),)
 
 
 def judge_installed(
@@ -167,24 +167,28 @@ def judge_flow(flow: LineFlow, line: PipeSize, peak_flow: float, place: Place, *
     -------
     tuple of Finding
     """
-    findings = []
-    values: dict[str, Value] = {"material": line.material, "pipe_size": line.pipe_size, "bore": line.bore}
+    found: dict[str, str] = {}
     if line.bore < LEAST_BORE and line.pipe_size == DRAIN_SIZES[0].pipe_size:
-        findings.append(Finding(code="bore-under-three-quarter-inch", pointer="/material", values=values))
-    if not flow.full_bore_capacity or flow.fouling_margin is None or flow.depth is None:
-        return tuple(findings)
-    values |= {
+        found["bore-under-three-quarter-inch"] = "/material"
+    if flow.full_bore_capacity and flow.fouling_margin is not None and flow.depth is not None:
+        if peak_flow > flow.full_bore_capacity:
+            found["peak-flow-exceeds-line"] = pointer
+        elif flow.fouling_margin < SMALL_FOULING_MARGIN:
+            found["fouling-margin-small"] = pointer
+        if flow.laminar_depth is not None and flow.laminar_depth - flow.depth > LAMINAR_SHOWS * line.bore:
+            found["laminar-flow-deeper"] = pointer
+    if not found:
+        return ()
+    values: dict[str, Value] = {
+        "material": line.material,
+        "pipe_size": line.pipe_size,
+        "bore": line.bore,
         "peak_flow": peak_flow,
-        "capacity": flow.full_bore_capacity,
+        "capacity": flow.full_bore_capacity or 0.0,
         "film": flow.fouling_film_thickness or 0.0,
-        "percent": 100.0 * flow.fouling_margin,
+        "percent": 100.0 * (flow.fouling_margin or 0.0),
+        "depth": flow.depth or 0.0,
+        "laminar_depth": flow.laminar_depth or 0.0,
         "where": place.where,
     }
-    if peak_flow > flow.full_bore_capacity:
-        findings.append(Finding(code="peak-flow-exceeds-line", pointer=pointer, values=values))
-    elif flow.fouling_margin < SMALL_FOULING_MARGIN:
-        findings.append(Finding(code="fouling-margin-small", pointer=pointer, values=values))
-    if flow.laminar_depth is not None and flow.laminar_depth - flow.depth > LAMINAR_SHOWS * line.bore:
-        more = {**values, "depth": flow.depth, "laminar_depth": flow.laminar_depth}
-        findings.append(Finding(code="laminar-flow-deeper", pointer=pointer, values=more))
-    return tuple(findings)
+    return tuple([Finding(code=code, pointer=at, values=values) for code, at in found.items()])

@@ -25,7 +25,9 @@ _FULLEST_LAMINAR_ANGLE = 4.914179848414003
 _MANNING_POWER, _LAMINAR_POWER = 2.0 / 3.0, 2.0
 """Power of the hydraulic radius that the mean velocity goes with."""
 
-_MOST_STEPS, _CLOSE = 100, 1e-9
+_LOG_6 = log(6.0)
+
+_MOST_STEPS, _CLOSE = 100, 1e-8
 """Newton's steps at the most, and the last of them over the angle: what is left goes with its square."""
 
 
@@ -236,15 +238,18 @@ def _depth(flow_ratio: float, power: float, fullest: float, largest: float) -> f
     if flow_ratio > largest:
         return None
     # Newton on (1 + p) ln segment - p ln theta = ln(2 pi ratio) in ln theta, which is concave: from a bound below it
-    # climbs to the root. A narrow segment is theta^3/6 and a wider one less: the root of a trickle is such a bound.
-    wanted = log(2.0 * pi * flow_ratio)
-    angle = exp((wanted + (1.0 + power) * log(6.0)) / (3.0 + 2.0 * power))
+    # climbs to the root. A narrow segment is theta^3/6 (1 - theta^2/20 ...), which gives ``more``; the powers of it
+    # that follow are fitted, from below.
+    rise, wanted = 1.0 + power, log(2.0 * pi * flow_ratio)
+    narrow = exp((wanted + rise * _LOG_6) / (3.0 + 2.0 * power))
+    more = rise / (3.0 + 2.0 * power) * narrow * narrow / 20.0
+    angle = narrow * (1.0 + more * (1.0 + more * (2.4 + 8.0 * more)))
     for _ in range(_MOST_STEPS):
         segment = _segment(angle)
-        steepness = (1.0 + power) * angle * (1.0 - cos(angle)) / segment - power
+        steepness = rise * angle * (1.0 - cos(angle)) / segment - power
         if steepness <= 0.0:
             break
-        step = (wanted - (1.0 + power) * log(segment) + power * log(angle)) / steepness
+        step = (wanted - rise * log(segment) + power * log(angle)) / steepness
         angle = min(angle * exp(step), fullest)
         if step <= _CLOSE:
             break

@@ -1,7 +1,5 @@
 """One length of a drain line: the size it needs, what is built, and how the peak hour runs in it."""
 
-from dataclasses import fields
-
 from service.calculations.answer import Assumption, Finding, Value
 from service.calculations.common_line import LineLength, Load
 from service.calculations.drain_judgement import NeededSize, Place, judge_flow, judge_installed, judge_size
@@ -31,8 +29,6 @@ _WARMED_UP = Assumption(
     note="Condensate leaves the coil at 10 to 15 degC and warms up on its way; only for its viscosity.",
     symbols="degF|degC",
 )
-
-_OF_THE_FLOW = tuple(field.name for field in fields(LineFlow))
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -213,7 +209,17 @@ def size_length(
             code, pointer = "installed-size-not-made", installed_pointer
         findings.append(Finding(code=code, pointer=pointer, values=values))
     sized = SizedLength(
-        **{name: getattr(flow, name) for name in _OF_THE_FLOW},
+        bore=flow.bore,
+        full_bore_capacity=flow.full_bore_capacity,
+        full_bore_velocity=flow.full_bore_velocity,
+        depth=flow.depth,
+        depth_fraction=flow.depth_fraction,
+        velocity=flow.velocity,
+        reynolds=flow.reynolds,
+        laminar_depth=flow.laminar_depth,
+        self_cleansing=flow.self_cleansing,
+        fouling_margin=flow.fouling_margin,
+        fouling_film_thickness=flow.fouling_film_thickness,
         pipe_size=needed.pipe_size,
         table_pipe_size=needed.row.pipe_size if needed.row else None,
         table_capacity=needed.row.up_to if needed.row else None,
