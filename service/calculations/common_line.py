@@ -146,8 +146,9 @@ def join_units(units: tuple[ServedUnit, ...], lengths: tuple[LineLength, ...]) -
     [1000.0, 3000.0]
     """
     findings: list[Finding] = []
-    next_lengths = _next_lengths(lengths, findings)
-    upstream = _joining(units, lengths, findings)
+    places = _named(lengths)
+    next_lengths = _next_lengths(lengths, places, findings)
+    upstream = _joining(units, lengths, places, findings)
     flows = [peak_flow_of(unit) for unit in units]
     loads = []
     for index, below in enumerate(next_lengths):
@@ -173,10 +174,12 @@ def join_units(units: tuple[ServedUnit, ...], lengths: tuple[LineLength, ...]) -
     )
 
 
-def _next_lengths(lengths: tuple[LineLength, ...], findings: list[Finding]) -> tuple[int | None, ...]:
+def _next_lengths(
+    lengths: tuple[LineLength, ...], named: dict[str, list[int]], findings: list[Finding]
+) -> tuple[int | None, ...]:
     """Resolve which length each runs into; a name that is not further down is reported."""
     last = len(lengths) - 1
-    for name, places in _named(lengths).items():
+    for name, places in named.items():
         if len(places) > 1:
             values: dict[str, int | str] = {"name": name, "count": len(places)}
             findings.append(Finding(code="length-id-repeated", pointer=f"/lengths/{places[1]}/id", values=values))
@@ -185,9 +188,8 @@ def _next_lengths(lengths: tuple[LineLength, ...], findings: list[Finding]) -> t
         following = index + 1 if index < last else None
         if length.joins is not None:
             # the nearest further down, so that no path comes back
-            later = (place for place in range(index + 1, last + 1) if lengths[place].id == length.joins)
-            named = next(later, None)
-            if named is None:
+            later = [place for place in named.get(length.joins, ()) if place > index]
+            if not later:
                 about: dict[str, Value] = {
                     "length": called(lengths, index),
                     "name": length.joins,
@@ -196,7 +198,7 @@ def _next_lengths(lengths: tuple[LineLength, ...], findings: list[Finding]) -> t
                 finding = Finding(code="length-joins-unknown", pointer=f"/lengths/{index}/joins", values=about)
                 findings.append(finding)
             else:
-                following = named
+                following = later[0]
         below.append(following)
     return tuple(below)
 
@@ -211,10 +213,12 @@ def _named(lengths: tuple[LineLength, ...]) -> dict[str, list[int]]:
 
 
 def _joining(
-    units: tuple[ServedUnit, ...], lengths: tuple[LineLength, ...], findings: list[Finding]
+    units: tuple[ServedUnit, ...],
+    lengths: tuple[LineLength, ...],
+    places: dict[str, list[int]],
+    findings: list[Finding],
 ) -> list[list[int]]:
     """List, for each length, the units that join at its upstream end."""
-    places = _named(lengths)
     joining: list[list[int]] = [[] for _ in lengths]
     for index, unit in enumerate(units):
         place = 0

@@ -90,7 +90,7 @@ def judge_size(needed: NeededSize, load: Load, place: Place, *, pan_pointer: str
     load : Load
     place : Place
     pan_pointer : str
-        Where the pan outlet stands that set it, if one did.
+        What to point at where a pan outlet set it.
 
     Returns
     -------
@@ -103,7 +103,7 @@ def judge_size(needed: NeededSize, load: Load, place: Place, *, pan_pointer: str
     elif size == needed.upstream and size != needed.own:
         code = "line-size-set-upstream"
     elif size != row.pipe_size and size != needed.upstream:
-        code, pointer = "line-size-set-by-pan-outlet", pointer or pan_pointer
+        code, pointer = "line-size-set-by-pan-outlet", pan_pointer
     elif len(load.units) == 1 and size not in (DRAIN_SIZES[0].pipe_size, needed.upstream):
         code, pointer = "line-size-of-one-unit", f"/units/{load.units[0]}/total_capacity"
     else:

@@ -136,14 +136,15 @@ def size_drain(
     findings = {(finding.code, finding.pointer): finding for finding in line.findings}
     sized = []
     for index, (length, needed) in enumerate(zip(run, _needed_sizes(line, run, make, pan_outlet), strict=True)):
+        pointer = f"/lengths/{index}" if lengths else ""
         row, found = size_length(
             length=length,
             next_length=line.next_lengths[index],
             load=line.loads[index],
             needed=needed,
             make=make,
-            place=Place(name=called(run, index), pointer=f"/lengths/{index}") if lengths else Place(),
-            pan_pointer=_pan_pointer(units, needed.pan_outlet, pan_outlet),
+            place=Place(name=called(run, index), pointer=pointer) if lengths else Place(),
+            pan_pointer=pointer or _pan_pointer(units, needed.pan_outlet, pan_outlet),
         )
         sized.append(row)
         for finding in found:

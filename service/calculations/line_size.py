@@ -170,7 +170,7 @@ def size_length(
     place : Place
         Where its findings belong.
     pan_pointer : str
-        Where the pan outlet stands that may set its size.
+        What to point at where a pan outlet sets its size.
 
     Returns
     -------

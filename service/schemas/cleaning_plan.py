@@ -15,7 +15,7 @@ from service.schemas.fields import Choice, Flag, Number, Part, Quantity, Rows, S
 from service.schemas.installation import Discharge, LineAsBuilt, PumpAsBuilt, TrapAsBuilt
 from service.schemas.overflow_protection import WaterPan
 from service.schemas.payload import Payload, Written
-from service.schemas.writing import fillers, finite, quantity_writer
+from service.schemas.writing import fillers, quantity_writer
 from service.tables.cautions import CAUTIONS
 from service.tables.cleaning_methods import CARRY_ITEMS, METHODS, REFUSALS
 from service.tables.cleaning_step_row import OPENINGS, PLACES, TOOLS
@@ -153,10 +153,10 @@ class CleaningStep(Written):
             "place": step.place,
             "plug_first": [*step.plug_first],
             "tool": step.tool,
-            "pressure_limit": write_pressure(step.pressure_limit),
+            "pressure_limit": None if step.pressure_limit is None else write_pressure(step.pressure_limit),
             "instruction": say[step.row.instruction](step.values),
             "look_for": say[step.row.look_for](step.values),
-            "minutes": finite(step.minutes),
+            "minutes": step.minutes,  # a number JSON can carry where their total is, which is written as well
             "cautions": [*step.cautions],
         }
 

@@ -31,8 +31,7 @@ class NotFinite(ServiceError):
     """A calculation produced a number JSON cannot carry: a fault of ours, never written."""
 
 
-def finite(value: Any) -> Any:
-    """Give a value back as it is written: a float that JSON can carry, and no minus zero."""
+def _same(value: Any) -> Any:
     if isinstance(value, float):
         if value - value != 0.0:
             raise NotFinite(str(value))
@@ -112,7 +111,7 @@ def _field_writer(field: Any, system: str, language: str) -> Writer | None:
         if own:
             return own
         return compile_writer(field.schema, system, language)
-    return finite
+    return _same
 
 
 def compile_writer(schema: Any, system: str, language: str = ENGLISH) -> Writer:
@@ -140,7 +139,7 @@ def compile_writer(schema: Any, system: str, language: str = ENGLISH) -> Writer:
     quantities = tuple((name, unit.symbol, unit.factor, unit.offset) for name, unit in units.items())
     writers = {name: _field_writer(field, system, language) for name, field in schema.fields.items()}
     as_is = tuple(name for name, writer in writers.items() if writer is None)
-    numbers = tuple(name for name, writer in writers.items() if writer is finite)
+    numbers = tuple(name for name, writer in writers.items() if writer is _same)
     others = tuple(
         (name, writer) for name, writer in writers.items() if writer and name not in units and name not in numbers
     )
@@ -158,7 +157,7 @@ def compile_writer(schema: Any, system: str, language: str = ENGLISH) -> Writer:
                 if number - number != 0.0:
                     raise NotFinite(f"{value} as {symbol}")
                 written[name] = {"value": number, "unit": symbol}
-        for name in numbers:  # as `finite`
+        for name in numbers:  # as `_same`
             value = getattr(results, name)
             if isinstance(value, float):
                 if value - value != 0.0:
@@ -295,7 +294,7 @@ def _assumed_writer(symbols: str | None, system: str, language: str) -> Writer:
     """Make the function that writes the value of an assumption."""
     if symbols:
         return quantity_writer(_symbol(symbols, system))
-    return lambda value: _say(value, system, language) if isinstance(value, Said) else finite(value)
+    return lambda value: _say(value, system, language) if isinstance(value, Said) else _same(value)
 
 
 def write_assumption(assumption: Assumption, system: str, language: str = ENGLISH) -> dict[str, Any]:
