@@ -9,6 +9,7 @@ import logging
 import os
 import sys
 from collections.abc import Mapping
+from contextlib import suppress
 from datetime import UTC, datetime
 from typing import Any
 
@@ -57,10 +58,8 @@ class RequestLog:
             )
         else:
             line = f"{_time(datetime.now(UTC))} {logging.getLevelName(level)} request {_words(fields)}\n".encode()
-        try:  # noqa: SIM105 - `suppress` costs more than the write
+        with suppress(OSError):  # a full disk, a reader gone
             os.write(self._descriptor, line)
-        except OSError:  # a full disk, a reader gone
-            pass
 
 
 class JsonLines(logging.Formatter):

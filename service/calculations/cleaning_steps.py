@@ -76,12 +76,11 @@ _Laid = tuple[StepRow, str, str, tuple[str, ...], float | None, tuple[str, ...]]
 
 
 class _Bench:
-    """The steps laid out so far, their codes, and whether a step caps the cleanout for gas or suction."""
+    """The steps laid out so far, and their codes."""
 
     def __init__(self) -> None:
         self.laid: list[_Laid] = []
         self.codes: set[str] = set()
-        self.capped = False
 
     def lay(
         self,
@@ -97,8 +96,6 @@ class _Bench:
         cautions = row.cautions + cautions if cautions else row.cautions
         self.laid.append((row, place or row.place, tool or row.tool, plug_first, pressure_limit, cautions))
         self.codes.add(row.code)
-        if "cleanout" in plug_first:
-            self.capped = True
 
 
 def _values(job: Job) -> Mapping[str, Value]:
@@ -243,8 +240,9 @@ def _to_take_out(closes: tuple[str, ...]) -> list[str]:
 def _close(job: Job, bench: _Bench) -> None:
     """Close what need not stay open for water to be poured in."""
     way = job.way
+    capped = any("cleanout" in plug_first for _, _, _, plug_first, _, _ in bench.laid)
     _close_union(job, bench)
-    if ("open-cleanout" in bench.codes or way.opening) and way.pour_place != "cleanout" and not bench.capped:
+    if ("open-cleanout" in bench.codes or way.opening) and way.pour_place != "cleanout" and not capped:
         bench.lay("cap-cleanout")
 
 

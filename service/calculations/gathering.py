@@ -54,10 +54,7 @@ class Gathering:
 
     def assume(self, assumption: Assumption) -> None:
         """Add a default that entered the numbers, unless it is there already."""
-        pointer = self._root + assumption.pointer
-        if pointer not in self._assumed:
-            self._assumed.add(pointer)
-            self.assumptions.append(assumption.under(self._root) if self._root else assumption)
+        self._assume(self._root + assumption.pointer, assumption)
 
     def warn(self, *cautions: str) -> None:
         """Add cautions."""
@@ -99,7 +96,6 @@ class Gathering:
             None where the facts contradict each other or a number lies outside what the calculation covers; a
             finding says which.
         """
-        # the copies are spelled out: `dataclasses.replace` takes longer than some of the parts
         root = self._root
         try:
             answer = calculate()
@@ -114,13 +110,8 @@ class Gathering:
             if (code := finding.code) not in leave_out:
                 pointer = root + moved(finding.pointer, prefix, moves)
                 self._add(Finding(code=code, pointer=pointer, values=finding.values))
-        for made in answer.assumptions:
-            pointer = root + moved(made.pointer, prefix, moves)
-            if pointer not in self._assumed:
-                self._assumed.add(pointer)
-                self.assumptions.append(
-                    Assumption(pointer=pointer, value=made.value, note=made.note, symbols=made.symbols)
-                )
+        for assumption in answer.assumptions:
+            self._assume(root + moved(assumption.pointer, prefix, moves), assumption)
         self.warn(*answer.cautions)
         self.cite(*answer.sources)
         return answer.results
@@ -128,6 +119,12 @@ class Gathering:
     def worst_of(self, start: int) -> str:
         """Verdict of the findings added since there were ``start`` of them."""
         return worst(self.findings[start:])
+
+    def _assume(self, pointer: str, made: Assumption) -> None:
+        if pointer not in self._assumed:
+            self._assumed.add(pointer)
+            # spelled out: `dataclasses.replace` takes longer than some of the parts
+            self.assumptions.append(Assumption(pointer=pointer, value=made.value, note=made.note, symbols=made.symbols))
 
     def _add(self, finding: Finding) -> None:
         for known in self.findings:

@@ -49,10 +49,8 @@ def require(limits: Mapping[str, Limit], **arguments: float | None) -> None:
         Also for NaN, which lies in no range.
     """
     for name, value in arguments.items():
-        if value is not None:
-            limit = limits[name]
-            if not limit.low <= value <= limit.high and not limit.admits(value):
-                raise OutOfRange(name, value, limit.low, limit.high)
+        if value is not None and not limits[name].admits(value):
+            raise OutOfRange(name, value, limits[name].low, limits[name].high)
 
 
 def require_members(limits: Mapping[str, Limit], facts: object) -> None:
@@ -72,5 +70,5 @@ def require_members(limits: Mapping[str, Limit], facts: object) -> None:
     """
     for name, limit in limits.items():
         value = getattr(facts, name)
-        if value is not None and not limit.low <= value <= limit.high and not limit.admits(value):
+        if value is not None and not limit.admits(value):
             raise OutOfRange(name, value, limit.low, limit.high)

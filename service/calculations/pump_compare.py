@@ -2,6 +2,7 @@
 
 from service.calculations.answer import Answer, Finding
 from service.calculations.frozen import dataclass
+from service.calculations.gathering import moved
 from service.calculations.pump import Pump, PumpRun
 from service.calculations.pump_curve import PumpCurve, read_curve
 from service.calculations.pump_ranking import Contender, decided_by, explain_rank, rank_pumps
@@ -261,11 +262,9 @@ def _together(
 
 def _placed(answer: Answer[PumpRun], index: int, why: Finding) -> Answer[PumpRun]:
     """The answer of one pump, its pointers moved into the comparison's request, with the reason for its rank."""
-    own, listed = "/pump/", f"/pumps/{index}/"
+    moves = {"/pump": f"/pumps/{index}"}
     findings = [
-        Finding(code=found.code, pointer=found.pointer.replace(own, listed, 1), values=found.values)
-        if found.pointer.startswith(own)
-        else found
+        Finding(code=found.code, pointer=moved(found.pointer, "", moves), values=found.values)
         for found in answer.findings
     ]
     return Answer(

@@ -229,8 +229,7 @@ def trap_states(trap: Trap, pressure: float, *, pan_known: bool = True) -> tuple
         return _never_filled(trap, pan_known)
     column = -head(pressure)  # height by which the unit side stands above the outlet side
     dip = -trap.seal_depth
-    level = min(0.0, trap.rim) - trap.evaporated_depth  # at rest; by what is missing below the dip where it is dry
-    water = trap.water_above_dip(level, level)
+    level, water = _at_rest(trap, trap.evaporated_depth)
     resting = max(level, dip)
     at_rest = _Standing(resting, resting, level - dip, max(water, 0.0), 0.0, 0.0)
     start_up = _settle(trap, water, column)
@@ -280,16 +279,22 @@ def seal_at_start_up(trap: Trap, pressure: float, *, evaporated_depth: float) ->
     """
     if trap.rim <= -trap.seal_depth:
         return trap.rim + trap.seal_depth
-    level = min(0.0, trap.rim) - evaporated_depth
-    return _settle(trap, trap.water_above_dip(level, level), -head(pressure)).seal
+    _, water = _at_rest(trap, evaporated_depth)
+    return _settle(trap, water, -head(pressure)).seal
 
 
 def water_when_full(trap: Trap) -> float:
     """Water [m3] of trap and pan, bend included, at rest and nothing evaporated; as `trap_states` has it."""
     if trap.rim <= -trap.seal_depth:
         return trap.pan_area * trap.pan_depth
-    level = min(0.0, trap.rim)
-    return trap.water_above_dip(level, level) + _water_below_dip(trap)
+    _, water = _at_rest(trap, 0.0)
+    return water + _water_below_dip(trap)
+
+
+def _at_rest(trap: Trap, evaporated_depth: float) -> tuple[float, float]:
+    """Level at rest [m] and water above the dip [m3]; where it has dried out below the dip, by what is missing."""
+    level = min(0.0, trap.rim) - evaporated_depth
+    return level, trap.water_above_dip(level, level)
 
 
 def _water_below_dip(trap: Trap) -> float:

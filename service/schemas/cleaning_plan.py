@@ -1,10 +1,6 @@
 """Payloads of ``cleaning-plan``."""
 
-from collections.abc import Callable
-from typing import Any
-
 from service.calculations import cleaning_site, installation
-from service.calculations.cleaning_job import Step
 from service.calculations.cleaning_plan import LIMITS
 from service.calculations.cleaning_site import FLOAT_SWITCHES, FOULED, MOST_OPENINGS
 from service.schemas.assessment import LONGEST_ID
@@ -15,7 +11,6 @@ from service.schemas.fields import Choice, Flag, Number, Part, Quantity, Rows, S
 from service.schemas.installation import Discharge, LineAsBuilt, PumpAsBuilt, TrapAsBuilt
 from service.schemas.overflow_protection import WaterPan
 from service.schemas.payload import Payload, Written
-from service.schemas.writing import fillers, quantity_writer
 from service.tables.cautions import CAUTIONS
 from service.tables.cleaning_methods import CARRY_ITEMS, METHODS, REFUSALS
 from service.tables.cleaning_step_row import OPENINGS, PLACES, TOOLS
@@ -142,23 +137,6 @@ class CleaningStep(Written):
         required=True,
         description="Codes of the cautions to show with this step; their texts stand in the envelope.",
     )
-
-    def own_writer(self, system: str, language: str) -> Callable[[Step], dict[str, Any]]:
-        """The function that writes a step: what its row of the table says, with what the plan changes of it."""
-        write_pressure = quantity_writer("psi" if system == "us" else "kPa")
-        say = fillers(system, language)
-        return lambda step: {
-            "order": step.order,
-            "code": step.row.code,
-            "place": step.place,
-            "plug_first": [*step.plug_first],
-            "tool": step.tool,
-            "pressure_limit": None if step.pressure_limit is None else write_pressure(step.pressure_limit),
-            "instruction": say[step.row.instruction](step.values),
-            "look_for": say[step.row.look_for](step.values),
-            "minutes": step.minutes,  # a number JSON can carry where their total is, which is written as well
-            "cautions": [*step.cautions],
-        }
 
 
 class RefusedMethod(Written):

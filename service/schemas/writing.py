@@ -74,8 +74,7 @@ def _column_writer(symbol: str) -> Writer:
 
 
 def _sentence_writer(system: str, language: str) -> Writer:
-    say = fillers(system, language)
-    return lambda sentence: None if sentence is None else say[sentence.text](sentence.values)
+    return lambda sentence: None if sentence is None else fill(sentence.text, sentence.values, system, language)
 
 
 def _wording_writer(language: str) -> Writer:
@@ -139,10 +138,7 @@ def compile_writer(schema: Any, system: str, language: str = ENGLISH) -> Writer:
     quantities = tuple((name, unit.symbol, unit.factor, unit.offset) for name, unit in units.items())
     writers = {name: _field_writer(field, system, language) for name, field in schema.fields.items()}
     as_is = tuple(name for name, writer in writers.items() if writer is None)
-    numbers = tuple(name for name, writer in writers.items() if writer is _same)
-    others = tuple(
-        (name, writer) for name, writer in writers.items() if writer and name not in units and name not in numbers
-    )
+    others = tuple((name, writer) for name, writer in writers.items() if writer and name not in units)
 
     def write(results: Any) -> Any:
         if results is None:
@@ -157,13 +153,6 @@ def compile_writer(schema: Any, system: str, language: str = ENGLISH) -> Writer:
                 if number - number != 0.0:
                     raise NotFinite(f"{value} as {symbol}")
                 written[name] = {"value": number, "unit": symbol}
-        for name in numbers:  # as `_same`
-            value = getattr(results, name)
-            if isinstance(value, float):
-                if value - value != 0.0:
-                    raise NotFinite(f"{value} of {name}")
-                value += 0.0
-            written[name] = value
         for name, writer in others:
             written[name] = writer(getattr(results, name))
         return written
@@ -198,22 +187,6 @@ def filler(text: str, system: str, language: str) -> Callable[[Mapping[str, Valu
         only, write_only = writers[0]
         return lambda values: form % write_only(values[only])
     return lambda values: form % tuple([write(values[name]) for name, write in writers])
-
-
-class _Fillers(dict[str, Callable[[Mapping[str, Value]], str]]):
-    """The fillers of templates, each made when it is first looked up."""
-
-    def __init__(self, system: str, language: str) -> None:
-        super().__init__()
-        self.system, self.language = system, language
-
-    def __missing__(self, text: str) -> Callable[[Mapping[str, Value]], str]:
-        self[text] = made = filler(text, self.system, self.language)
-        return made
-
-
-fillers = cache(_Fillers)
-"""The fillers of a system and a language, by template."""
 
 
 def _value_writer(name: str, symbol: str, system: str, language: str) -> Writer:

@@ -59,7 +59,4 @@ def drain_size(total_capacity: float) -> DrainSize | None:
     >>> drain_size(20 * TON).pipe_size, drain_size(20.1 * TON).pipe_size, drain_size(251 * TON)
     ('3/4', '1', None)
     """
-    for row in DRAIN_SIZES:
-        if total_capacity <= row.up_to + EDGE_SLACK:
-            return row
-    return None
+    return next((row for row in DRAIN_SIZES if total_capacity <= row.up_to + EDGE_SLACK), None)

@@ -86,7 +86,7 @@ def answers(client: socket.socket, count: int) -> list[int]:
 
 
 @pytest.mark.parametrize("cut", [1, 20, len(WHOLE) - len(SHORT), len(WHOLE) - 1])
-def test_a_request_in_pieces_is_answered_like_one_that_bytes_missing(cut: int, tmp_path: Path) -> None:
+def test_a_request_in_pieces_is_answered_like_one_that_is_whole(cut: int, tmp_path: Path) -> None:
     """And so is what comes with the end of another, before and after whole ones on the same connection."""
     with serving(tmp_path) as server, socket.create_connection((HOST, server.port), timeout=SECONDS) as client:
         client.setsockopt(socket.IPPROTO_TCP, socket.TCP_NODELAY, 1)

@@ -1,7 +1,7 @@
-"""Measures how many threads a worker needs: ``python tests/load/measure_threads.py``; about four minutes.
+"""Measures how many threads a worker needs: ``python tests/load/measure_threads.py``; about two minutes.
 
 For each number of threads one worker is asked for trap checks over eight connections: alone, beside a hundred idle
-connections, and beside clients that send a request a byte at a time, each of which holds a thread while it sends.
+connections, and beside clients that send a request a byte at a time, each of which holds a thread once it has begun.
 """
 
 import argparse
